@@ -1,0 +1,1 @@
+"""Numbers without judgement: copper, fibre, buses, pools, goodput."""

@@ -1,0 +1,31 @@
+"""Where a figure comes from, and how far it may be trusted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Standing = Literal["read", "secondary", "computed", "memory", "common practice", "plan"]
+"""How a figure is known: read in the standard itself · secondary, in a text that quotes it · computed from
+such figures · memory · common practice without a source · plan, it follows from the plan alone."""
+
+
+@dataclass(frozen=True, slots=True)
+class Citation:
+    """The document behind a limit, and its standing."""
+
+    document: str
+    """Name and edition of the document."""
+    clause: str | None
+    """Clause, table or page in it, where one is known."""
+    standing: Standing
+    """How the figure is known."""
+
+    @property
+    def may_fail(self) -> bool:
+        """Whether a limit of this standing may fail a plan; a remembered or customary one may only warn."""
+        return self.standing not in ("memory", "common practice")
+
+
+PLAN = Citation("the plan itself", None, "plan")
+"""The source of findings that need no published figure."""

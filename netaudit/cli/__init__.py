@@ -1,0 +1,1 @@
+"""The command line: words in, one call, a report out, an exit code."""

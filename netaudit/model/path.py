@@ -1,0 +1,65 @@
+"""Roads from an edit station to its storage, hop by hop."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from netaudit.model.place import Place, PortRef, path_place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hop:
+    """One link of a road, in the direction of the storage."""
+
+    from_port: PortRef
+    to_port: PortRef
+    cables: tuple[str, ...]
+    """Cables of the channel, from the near port to the far one; empty for radio."""
+    phy: str | None
+    """Physical layer at the agreed rate, `direct attach` or `radio`; None is unknown."""
+    agreed_bit_per_s: int | None
+    """What the two ports will negotiate [bit/s]; None is unknown."""
+    promised_bit_per_s: int | None
+    """What the published limits promise over this channel [bit/s]; None is undecided."""
+    length_m: float | None
+    """Physical length of the channel [m]; None if any cable's is unknown."""
+    limit_m: float | None
+    """Longest channel that the agreed rate is promised over [m]; None where no one limit applies."""
+    loss_equivalent_m: float | None
+    """Length of solid cable with the same loss [m]; None for anything but copper, or unknown."""
+    connections: int
+    """Passive ports in the channel."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Path:
+    """A road between a port of a station and a port of its storage, or the lack of any."""
+
+    station: str
+    storage: str
+    from_port: PortRef | None = None
+    to_port: PortRef | None = None
+    planned: bool = False
+    """Whether this is the road the plan means storage traffic to take."""
+    network: str | None = None
+    """Network of the road at the station's end."""
+    agreed_bit_per_s: int | None = None
+    """Least agreed rate on the road [bit/s]; None if any is unknown."""
+    promised_bit_per_s: int | None = None
+    """Least promised rate on the road [bit/s]; None if any is undecided."""
+    at_most_bit_per_s: int | None = None
+    """What the road cannot exceed whatever the unknown is [bit/s]; None if nothing bounds it."""
+    goodput_bit_per_s: int | None = None
+    """File data a lone reader can count on [bit/s]; None where undecided, and for radio."""
+    share_bit_per_s: int | None = None
+    """File data left for this seat when all seats on its road read at once [bit/s]."""
+    shared_by: int = 1
+    """Seats whose planned roads cross the narrowest thing."""
+    limited_by: Place | None = None
+    """The narrowest thing; of equal ones the one nearest the storage."""
+    hops: tuple[Hop, ...] = ()
+
+    @property
+    def place(self) -> Place:
+        """Its own place."""
+        return path_place(self.station, self.storage)

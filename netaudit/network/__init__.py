@@ -1,0 +1,1 @@
+"""The plan as a graph of ports: channels, links, networks, paths."""

@@ -1,0 +1,1 @@
+"""From a text to a Plan, with every error told, and back."""

@@ -1,0 +1,1 @@
+"""A Report in each of its forms."""

@@ -1,0 +1,1 @@
+"""What is judged, one family a file."""

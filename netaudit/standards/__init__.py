@@ -1,0 +1,1 @@
+"""Published figures as tables, each row with its source."""

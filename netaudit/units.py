@@ -1,0 +1,56 @@
+"""Units: conversion factors, and the one way each quantity is written for people."""
+
+from __future__ import annotations
+
+BITS_PER_BYTE = 8
+METRES_PER_FOOT = 0.3048
+METRES_PER_INCH = 0.0254
+
+
+def rate_text(rate_bit_per_s: float) -> str:
+    """A rate in bits alone: 10 Gb/s, 2.5 Gb/s, 941 Mb/s."""
+    for factor, unit in ((1e9, "Gb/s"), (1e6, "Mb/s"), (1e3, "kb/s")):
+        if rate_bit_per_s >= factor:
+            return f"{_three_figures(rate_bit_per_s / factor)} {unit}"
+    return f"{_three_figures(rate_bit_per_s)} b/s"
+
+
+def byte_rate_text(rate_bit_per_s: float) -> str:
+    """The same rate in bytes: 1 238 MB/s is written 1238 MB/s."""
+    megabytes_per_s = rate_bit_per_s / BITS_PER_BYTE / 1e6
+    return f"{megabytes_per_s:.0f} MB/s" if megabytes_per_s >= 100 else f"{_three_figures(megabytes_per_s)} MB/s"
+
+
+def both_rates_text(rate_bit_per_s: float) -> str:
+    """A rate in both units, side by side: 9.9 Gb/s = 1238 MB/s."""
+    return f"{rate_text(rate_bit_per_s)} = {byte_rate_text(rate_bit_per_s)}"
+
+
+def length_text(length_m: float) -> str:
+    """A length in metres, to the centimetre: 42 m, 0.5 m, 304.8 m."""
+    return f"{_trimmed(length_m, 2)} m"
+
+
+def temperature_text(temperature_c: float) -> str:
+    """A temperature: 24 °C."""
+    return f"{_trimmed(temperature_c, 1)} °C"
+
+
+def share_text(share: float) -> str:
+    """A share of one as per cent: 30 %."""
+    return f"{_trimmed(share * 100, 1)} %"
+
+
+def number_text(value: float) -> str:
+    """A bare number without needless zeros: 62, 62.5."""
+    return _trimmed(value, 2)
+
+
+def _three_figures(value: float) -> str:
+    decimals = 2 if value < 10 else 1 if value < 100 else 0
+    return _trimmed(value, decimals)
+
+
+def _trimmed(value: float, decimals: int) -> str:
+    text = f"{value:.{decimals}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
