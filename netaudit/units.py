@@ -16,14 +16,14 @@ def rate_text(rate_bit_per_s: float) -> str:
 
 
 def byte_rate_text(rate_bit_per_s: float) -> str:
-    """The same rate in bytes: 1 238 MB/s is written 1238 MB/s."""
+    """The same rate in bytes: 1238 MB/s, 2.5 MB/s."""
     megabytes_per_s = rate_bit_per_s / BITS_PER_BYTE / 1e6
     return f"{megabytes_per_s:.0f} MB/s" if megabytes_per_s >= 100 else f"{_three_figures(megabytes_per_s)} MB/s"
 
 
 def both_rates_text(rate_bit_per_s: float) -> str:
-    """A rate in both units, side by side: 9.9 Gb/s = 1238 MB/s."""
-    return f"{rate_text(rate_bit_per_s)} = {byte_rate_text(rate_bit_per_s)}"
+    """A rate in both units, side by side: 9.9 Gb/s (1238 MB/s)."""
+    return f"{rate_text(rate_bit_per_s)} ({byte_rate_text(rate_bit_per_s)})"
 
 
 def length_text(length_m: float) -> str:

@@ -43,10 +43,14 @@ class Path:
     """Whether this is the road the plan means storage traffic to take."""
     network: str | None = None
     """Network of the road at the station's end."""
+    routed: bool = False
+    """Whether a router stands in it."""
     agreed_bit_per_s: int | None = None
     """Least agreed rate on the road [bit/s]; None if any is unknown."""
     promised_bit_per_s: int | None = None
     """Least promised rate on the road [bit/s]; None if any is undecided."""
+    at_least_bit_per_s: int = 0
+    """What the road is promised whatever the unknown is [bit/s]."""
     at_most_bit_per_s: int | None = None
     """What the road cannot exceed whatever the unknown is [bit/s]; None if nothing bounds it."""
     goodput_bit_per_s: int | None = None

@@ -36,6 +36,11 @@ StoragePurpose = Literal["edit", "archive", "backup"]
 Layout = Literal["stripe", "mirror", "single-parity", "double-parity", "triple-parity"]
 BusKind = Literal["pcie", "thunderbolt", "usb"]
 
+COPPER_CATEGORIES: tuple[str, ...] = ("3", "5", "5e", "6", "6A", "7", "7A", "8.1", "8.2")
+"""Categories of twisted pair, the least first."""
+FIBRE_GRADES: tuple[str, ...] = ("OM1", "OM2", "OM3", "OM4", "OM5", "OS1", "OS1a", "OS2")
+TWINAX_KINDS: tuple[str, ...] = ("twinax", "active-twinax", "active-optical")
+HOST_CABLE_KINDS: tuple[str, ...] = ("thunderbolt", "usb")
 PASSIVE_ROLES: frozenset[str] = frozenset({"panel", "outlet"})
 """Roles whose ports only join two cables."""
 
@@ -112,6 +117,13 @@ class Bus:
     """Signalling rate of USB [bit/s]."""
     via: str | None = None
     """Name of the dock or hub whose bus several ports share."""
+
+    def __str__(self) -> str:
+        if self.kind == "pcie":
+            return f"PCI Express {self.generation} x{self.lanes}"
+        if self.kind == "thunderbolt":
+            return f"Thunderbolt {self.generation}"
+        return "USB" if self.rate_bit_per_s is None else f"USB {self.rate_bit_per_s / 1e9:g}G"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

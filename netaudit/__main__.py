@@ -1,0 +1,5 @@
+"""Runs the command line as `python -m netaudit`."""
+
+from netaudit.cli.main import main
+
+main()

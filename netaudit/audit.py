@@ -1,0 +1,150 @@
+"""The audit: every rule on each of its subjects, counted and gathered into one report."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from netaudit.calculations.pools import pool_read_bit_per_s
+from netaudit.model.finding import Finding, NotChecked
+from netaudit.model.path import Hop, Path
+from netaudit.model.place import Place, cable_place, link_place, port_place
+from netaudit.model.plan import Plan, Storage
+from netaudit.model.report import JudgedPath, Report, Summary, Verdict
+from netaudit.network.paths import LEAST_MTU
+from netaudit.rules.catalogue import RULES
+from netaudit.rules.facts import Facts, build_facts
+
+_GRAVITY = {"fail": 0, "warn": 1, "note": 2}
+
+
+def audit(plan: Plan) -> Report:
+    """Judge a plan by every rule.
+
+    Returns the report; a bad plan is never an error but a report full of findings.
+    """
+    facts = build_facts(plan)
+    findings: list[Finding] = []
+    not_checked: list[NotChecked] = []
+    checked = 0
+    for rule in RULES:
+        for subject in rule.subjects(facts):
+            judgement = rule.judge(subject, facts)
+            if isinstance(judgement, NotChecked):
+                not_checked.append(judgement)
+                continue
+            checked += 1
+            if judgement is not None:
+                findings.append(_located(judgement, plan))
+    findings.sort(key=lambda finding: _GRAVITY[finding.severity])
+    paths = tuple(_judged(facts.topology.paths, findings, not_checked, facts))
+    return Report(
+        file=plan.file,
+        name=plan.name,
+        headroom=plan.headroom,
+        assumed=(*plan.assumed, *_assumed(facts)),
+        summary=summarise(paths, findings, not_checked, checked),
+        paths=paths,
+        findings=tuple(findings),
+        not_checked=tuple(not_checked),
+    )
+
+
+def summarise(
+    paths: Iterable[JudgedPath], findings: Iterable[Finding], not_checked: Iterable[NotChecked], checked: int
+) -> Summary:
+    """The counts and the verdict. A plan without a planned path is incomplete: nothing was proven."""
+    severities = [finding.severity for finding in findings]
+    planned = [judged.verdict for judged in paths if judged.path.planned]
+    verdict: Verdict = "incomplete" if "incomplete" in planned or not planned else "pass"
+    return Summary(
+        verdict="fail" if "fail" in severities else verdict,
+        fail=severities.count("fail"),
+        warn=severities.count("warn"),
+        note=severities.count("note"),
+        not_checked=len({gap.where[0] for gap in not_checked}),
+        checked=checked,
+    )
+
+
+def narrowed(report: Report, stations: Iterable[str]) -> Report:
+    """The part of a report that touches the paths of some stations; the count of judgements stays the plan's."""
+    names = set(stations)
+    paths = tuple(judged for judged in report.paths if judged.path.station in names)
+    places = {place for judged in paths for place in _touched(judged.path)}
+    places.update(Place("device", name) for name in names)
+    findings = tuple(finding for finding in report.findings if not places.isdisjoint(finding.where))
+    not_checked = tuple(gap for gap in report.not_checked if not places.isdisjoint(gap.where))
+    return replace(
+        report,
+        paths=paths,
+        findings=findings,
+        not_checked=not_checked,
+        summary=summarise(paths, findings, not_checked, report.summary.checked),
+    )
+
+
+def _located(finding: Finding, plan: Plan) -> Finding:
+    """A finding with the line of its first place; a path is written where its station is."""
+    first = finding.where[0]
+    written = Place("device", first.name.split(" > ")[0]) if first.kind == "path" else first
+    position = plan.lines.get(written)
+    return finding if position is None else replace(finding, line=position.line)
+
+
+def _judged(
+    paths: Iterable[Path], findings: Iterable[Finding], not_checked: Iterable[NotChecked], facts: Facts
+) -> Iterator[JudgedPath]:
+    """Each path with what the findings and the gaps on it come to."""
+    failing = set(_decisive(finding.where for finding in findings if finding.severity == "fail"))
+    open_places = set(_decisive(gap.where for gap in not_checked))
+    of_hop: dict[int, tuple[bool, bool]] = {}
+    for path in paths:
+        fails = not path.hops or (path.planned and path.place in failing)
+        is_open = path.planned and path.place in open_places
+        for hop in path.hops:
+            state = of_hop.get(id(hop))
+            if state is None:
+                places = _hop_places(hop, facts)
+                state = of_hop[id(hop)] = not failing.isdisjoint(places), not open_places.isdisjoint(places)
+            fails, is_open = fails or state[0], is_open or state[1]
+        yield JudgedPath(path, "fail" if fails else "incomplete" if is_open else "pass")
+
+
+def _decisive(wheres: Iterable[tuple[Place, ...]]) -> Iterator[Place]:
+    """The places that a judgement speaks of; one about a path says nothing about others over the same things."""
+    for where in wheres:
+        yield from where[:1] if where[0].kind == "path" else where
+
+
+def _hop_places(hop: Hop, facts: Facts) -> tuple[Place, ...]:
+    link = facts.link_between[frozenset((hop.from_port, hop.to_port))]
+    devices = (Place("device", hop.from_port.device), Place("device", hop.to_port.device))
+    return (*link.places, *devices)
+
+
+def _touched(path: Path) -> Iterator[Place]:
+    yield path.place
+    for hop in path.hops:
+        yield link_place(hop.from_port, hop.to_port)
+        yield link_place(hop.to_port, hop.from_port)
+        for port in (hop.from_port, hop.to_port):
+            yield port_place(port)
+            yield Place("device", port.device)
+        yield from map(cable_place, hop.cables)
+
+
+def _assumed(facts: Facts) -> Iterator[str]:
+    """What the figures of the paths take for granted."""
+    planned = [path for path in facts.planned if path.hops]
+    ends = {port for path in planned for port in (path.from_port, path.to_port) if port is not None}
+    devices = facts.plan.devices
+    silent = [port for port in ends if devices[port.device].ports[port.port].mtu is None]
+    if silent:
+        yield f"packets of {LEAST_MTU} octets where a port gives no MTU"
+    for name in dict.fromkeys(path.storage for path in planned):
+        storage = devices[name]
+        if isinstance(storage, Storage) and not any(
+            pool_read_bit_per_s(pool) is not None for pool in storage.pools.values()
+        ):
+            yield f"disks of {name} that keep up: their reading rate is not given"

@@ -1,0 +1,176 @@
+"""Twisted pair: what the published limits promise over a channel, judged by bounds where a fact is unknown."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cache
+
+from netaudit.calculations.promise import Promise
+from netaudit.citation import Citation
+from netaudit.model.finding import Measure
+from netaudit.model.plan import COPPER_CATEGORIES, Regime
+from netaudit.standards.tables import CopperReach, base_t, copper_reach, cord_rule, most_connections, phys, warm_rule
+
+TOLERANCE_M = 1e-6
+"""Lengths that differ by less are equal [m]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cord:
+    """A stranded cord of known length."""
+
+    length_m: float
+    gauge_awg: int | None
+    """None is unknown."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CopperRun:
+    """What decides about a channel of twisted pair."""
+
+    lowest_category: str | None
+    """Lowest category known in it; None if none is."""
+    category_known: bool
+    """Whether every part's category is known, so that the lowest one is the channel's."""
+    screened: bool
+    """Whether every part is."""
+    fixed_m: float
+    """Solid cable of known length [m]."""
+    cords: tuple[Cord, ...]
+    """Cords of known length."""
+    length_known: bool
+    """Whether every part's length is known, so that the sums are the channel's."""
+    connections: int
+    """Passive ports in it."""
+    ambient_c: float
+    """Warmest air along its solid cable [°C]."""
+
+    @property
+    def least_m(self) -> float:
+        """Length of the parts that are known [m]."""
+        return self.fixed_m + sum(cord.length_m for cord in self.cords)
+
+    @property
+    def length_m(self) -> float | None:
+        """Physical length [m]; None if a part's is unknown."""
+        return self.least_m if self.length_known else None
+
+
+def possible_categories(run: CopperRun) -> tuple[str, ...]:
+    """The categories that the channel may have: the one it has, or any up to the lowest known."""
+    if run.lowest_category is None:
+        return COPPER_CATEGORIES
+    place = COPPER_CATEGORIES.index(run.lowest_category)
+    return COPPER_CATEGORIES[place : place + 1] if run.category_known else COPPER_CATEGORIES[: place + 1]
+
+
+def reach(rate_bit_per_s: int, category: str, *, screened: bool) -> CopperReach | None:
+    """The published reach of a rate over a category; None if that category is not specified for it."""
+    phy = base_t(rate_bit_per_s)
+    return copper_reach().get((phy, category, screened)) if phy else None
+
+
+@cache
+def base_t_rates() -> tuple[int, ...]:
+    """Every rate over twisted pair, the highest first [bit/s]."""
+    return tuple(sorted((phy.rate_bit_per_s for phy in phys().values() if phy.medium == "copper"), reverse=True))
+
+
+def possible_reaches(run: CopperRun, rates: Iterable[int]) -> tuple[CopperReach, ...]:
+    """The published reach of each rate [bit/s] over each category that the channel may have.
+
+    Where a category is not specified for a rate, the highest rate below it counts for which it is.
+    """
+    found = []
+    for rate in rates:
+        lower_rates = [lower for lower in base_t_rates() if lower <= rate]
+        for category in possible_categories(run):
+            rows = (reach(lower, category, screened=run.screened) for lower in lower_rates)
+            row = next((row for row in rows if row is not None), None)
+            if row is not None:
+                found.append(row)
+    return tuple(found)
+
+
+def enough_category(run: CopperRun, rate_bit_per_s: int) -> CopperReach | None:
+    """The lowest category that is promised to carry a rate over the known length; None if there is none."""
+    for category in COPPER_CATEGORIES:
+        row = reach(rate_bit_per_s, category, screened=run.screened)
+        if row is not None and row.assured_m is not None and run.least_m <= row.assured_m + TOLERANCE_M:
+            return row
+    return None
+
+
+def loss_equivalent_m(run: CopperRun, regime: Regime) -> float | None:
+    """Length of solid cable that loses as much as the channel [m]; None if a length or a needed gauge is unknown."""
+    least, most = loss_bounds_m(run, regime)
+    return least if run.length_known and least == most else None
+
+
+def loss_bounds_m(run: CopperRun, regime: Regime) -> tuple[float, float]:
+    """Least and most length of solid cable that loses as much as the known parts [m]."""
+    rule = cord_rule(regime)
+    least = run.fixed_m + sum(cord.length_m * rule.least_factor(cord.gauge_awg) for cord in run.cords)
+    most = run.fixed_m + sum(cord.length_m * rule.most_factor(cord.gauge_awg) for cord in run.cords)
+    return least, most
+
+
+def copper_promise(run: CopperRun, rate_bit_per_s: int, regime: Regime) -> Promise:
+    """Whether the published limits promise a rate over a channel.
+
+    Parameters: the channel; the rate [bit/s]; whose rules count. The answer is `undecided` only where the possible
+    values of what is unknown lead to different answers.
+    """
+    answers = [_over_category(run, rate_bit_per_s, regime, category) for category in possible_categories(run)]
+    if len({answer.answer for answer in answers}) == 1:
+        return answers[-1]
+    return Promise("undecided", None, None, "category")
+
+
+def _over_category(run: CopperRun, rate_bit_per_s: int, regime: Regime, category: str) -> Promise:
+    row = reach(rate_bit_per_s, category, screened=run.screened)
+    if row is None:
+        return Promise("no", None, None, "category")
+    limits = list(_broken_limits(run, rate_bit_per_s, regime, row))
+    for answer in ("no", "undecided"):
+        for limit in limits:
+            if limit.answer == answer:
+                return limit
+    assured = None if row.assured_m is None else Measure(row.assured_m, "m")
+    return Promise("yes", assured, row.source, "length")
+
+
+def _broken_limits(run: CopperRun, rate_bit_per_s: int, regime: Regime, row: CopperReach) -> Iterator[Promise]:
+    most = most_connections(rate_bit_per_s)
+    if run.connections > most.count:
+        yield Promise("no", Measure(most.count, ""), most.source, "connections")
+    if run.least_m > row.possible_m + TOLERANCE_M:
+        yield Promise("no", Measure(row.possible_m, "m"), row.source, "length")
+    elif row.assured_m is None or run.least_m > row.assured_m + TOLERANCE_M:
+        yield Promise("no", Measure(row.assured_m or 0.0, "m"), row.source, "reach")
+    if not run.length_known:
+        yield Promise("undecided", None, None, "length")
+    yield from _broken_loss(run, rate_bit_per_s, regime)
+
+
+def _broken_loss(run: CopperRun, rate_bit_per_s: int, regime: Regime) -> Iterator[Promise]:
+    """The limits of loss: cords eat it up, or warmth raises it."""
+    rule = cord_rule(regime)
+    budget = Measure(rule.budget_m(rate_bit_per_s), "m")
+    least, most = loss_bounds_m(run, regime)
+    if least > budget.value + TOLERANCE_M:
+        yield _doubted(Promise("no", budget, rule.source, "cords"), rule.source)
+    elif most > budget.value + TOLERANCE_M:
+        yield Promise("undecided", budget, rule.source, "cords")
+    warm = warm_rule(regime, run.screened)
+    allowed_m = warm.allowed_fixed_m(run.ambient_c)
+    if allowed_m is None:
+        yield Promise("undecided", Measure(warm.to_c, "°C"), warm.source, "warmth")
+    elif run.ambient_c > warm.from_c and run.fixed_m > allowed_m + TOLERANCE_M:
+        yield _doubted(Promise("no", Measure(allowed_m, "m"), warm.source, "warmth"), warm.source)
+
+
+def _doubted(promise: Promise, source: Citation) -> Promise:
+    """A limit that is only remembered leaves the promise undecided."""
+    return promise if source.may_fail else Promise("undecided", promise.limit, promise.source, promise.why)

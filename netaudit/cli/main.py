@@ -1,0 +1,79 @@
+"""The netaudit command: its subcommands, each loaded when it is called, and the one place that ends the program."""
+
+from __future__ import annotations
+
+import os
+import sys
+from importlib import import_module
+
+import click
+
+from netaudit.errors import InputError, NetauditError
+
+COMMANDS = {
+    "check": "Judge a plan: every path from every edit station to its storage.",
+    "schema": "Print the JSON Schema of a plan or of a report.",
+}
+"""Each command with what it does; its file in this folder bears its name."""
+
+INTERRUPTED = 130
+"""Exit code after Ctrl-C."""
+
+
+class LazyGroup(click.Group):
+    """A group that knows its commands by name and imports one only to run it."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's signature
+        """The commands in the order of the job."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002 - as above
+        """Import a command."""
+        if cmd_name not in COMMANDS:
+            return None
+        command = getattr(import_module(f"netaudit.cli.{cmd_name}"), cmd_name)
+        return command if isinstance(command, click.Command) else None
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 - as above
+        """List the commands without importing them."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="netaudit", message="%(prog)s %(version)s")
+def netaudit() -> None:
+    """Judge the network of a small post-production room before it is bought.
+
+    Exit codes: 0 nothing failed, 1 something fails, 2 wrong input or call, 130 Ctrl-C.
+    """
+
+
+def main() -> None:
+    """Run the command line and end the program with its exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
+    sys.exit(_run())
+
+
+def _run() -> int:
+    try:
+        code = netaudit.main(prog_name="netaudit", standalone_mode=False)
+        sys.stdout.flush()
+    except click.ClickException as error:
+        error.show()
+        return 2
+    except InputError as error:
+        for problem in error.problems:
+            click.echo(str(problem), err=True)
+        return error.exit_code
+    except NetauditError as error:
+        click.echo(str(error), err=True)
+        return error.exit_code
+    except (KeyboardInterrupt, click.Abort):
+        return INTERRUPTED
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    return code if isinstance(code, int) else 0

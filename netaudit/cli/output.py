@@ -1,0 +1,24 @@
+"""Where a command's answer goes: the terminal, a pipe or a file."""
+
+from __future__ import annotations
+
+import click
+
+from netaudit.errors import InputError, Problem
+
+OUTPUT = click.option("--output", metavar="FILE", type=click.Path(), help="Write to FILE instead of the terminal.")
+
+
+def write_text(text: str, output: str | None) -> None:
+    """Write an answer; the file is opened only now, so that a failed run leaves none behind.
+
+    Raises InputError where the file cannot be written.
+    """
+    if output is None:
+        click.echo(text, nl=False)
+        return
+    try:
+        with open(output, "w", encoding="utf-8", errors="backslashreplace") as file:
+            file.write(text)
+    except OSError as error:
+        raise InputError([Problem(output, f"cannot be written: {error.strerror}")]) from error

@@ -1,0 +1,194 @@
+"""Media: what a channel is made of, and what the published limits promise over it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from netaudit.calculations.copper import CopperRun, Cord, copper_promise, reach
+from netaudit.calculations.fibre import FibreRun, fibre_promise
+from netaudit.calculations.promise import Promise
+from netaudit.calculations.twinax import twinax_promise
+from netaudit.model.place import PortRef
+from netaudit.model.plan import (
+    COPPER_CATEGORIES,
+    FIBRE_GRADES,
+    HOST_CABLE_KINDS,
+    TWINAX_KINDS,
+    Cable,
+    Plan,
+    Port,
+    Regime,
+)
+from netaudit.network.channels import Channel
+from netaudit.standards.tables import phys
+
+Medium = Literal["copper", "fibre", "twinax", "host", "radio", "mixed", "unknown"]
+
+_MEDIUM_OF_CATEGORY: dict[str, Medium] = {
+    **dict.fromkeys(COPPER_CATEGORIES, "copper"),
+    **dict.fromkeys(FIBRE_GRADES, "fibre"),
+    **dict.fromkeys(TWINAX_KINDS, "twinax"),
+    **dict.fromkeys(HOST_CABLE_KINDS, "host"),
+}
+_MEDIUM_OF_CONNECTOR: dict[str, Medium] = {"rj45": "copper", "lc": "fibre", "sc": "fibre", "mpo": "fibre"}
+_UNKNOWN = Promise("undecided", None, None, "medium")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Carrier:
+    """What carries the frames of a channel."""
+
+    medium: Medium
+    regime: Regime
+    length_m: float | None
+    """Physical length [m]; None if any cable's is unknown."""
+    least_m: float
+    """Length of the cables whose length is known [m]."""
+    kinds: tuple[str, ...]
+    """Each category in it that is known, once."""
+    kinds_known: bool
+    """Whether every cable's category is."""
+    copper: CopperRun | None
+    """Twisted pair only."""
+    fibres: tuple[FibreRun, ...]
+    """Fibre only: the channel as if it were all of each of its grades."""
+    modules: tuple[str | None, str | None]
+    """Physical layers of the modules at the two ends."""
+
+    def promise(self, rate_bit_per_s: int) -> Promise:
+        """Whether the published limits promise a rate [bit/s] over it."""
+        if self.copper is not None:
+            return copper_promise(self.copper, rate_bit_per_s, self.regime)
+        if self.medium == "fibre":
+            return self._over_fibre()
+        if self.medium == "twinax" and self.kinds:
+            kind = self.kinds[0]
+            return twinax_promise(rate_bit_per_s, kind, least_m=self.least_m, length_m=self.length_m)
+        return Promise("no", None, None, "medium") if self.medium == "mixed" else _UNKNOWN
+
+    def reach_m(self, rate_bit_per_s: int) -> float | None:
+        """Longest channel over which a rate [bit/s] is promised [m]; None where no one limit applies."""
+        if self.copper is None:
+            limit = self.promise(rate_bit_per_s).limit
+            return limit.value if limit is not None and limit.unit == "m" else None
+        if not self.copper.category_known or self.copper.lowest_category is None:
+            return None
+        row = reach(rate_bit_per_s, self.copper.lowest_category, screened=self.copper.screened)
+        return None if row is None else row.assured_m
+
+    def _over_fibre(self) -> Promise:
+        near, far = self.modules
+        if near is None or far is None:
+            return _UNKNOWN
+        if near != far:
+            return Promise("no", None, phys()[near].source, "optics")
+        answers = [fibre_promise(run, near) for run in self.fibres]
+        refused = next((answer for answer in answers if answer.answer == "no"), None)
+        if refused is not None:
+            return refused
+        if not answers or not self.kinds_known:
+            return _UNKNOWN
+        return next((answer for answer in answers if answer.answer == "undecided"), answers[0])
+
+
+def carrier_of(plan: Plan, channel: Channel, near_port: Port, far_port: Port) -> Carrier:
+    """What a channel is made of, from its cables, its passive ports and the modules at its ends."""
+    medium = _medium_of(channel, near_port, far_port)
+    lengths = [cable.length_m for cable in channel.cables]
+    known = [length for length in lengths if length is not None]
+    length_m = sum(known) if len(known) == len(lengths) else None
+    kinds = tuple(dict.fromkeys(cable.category for cable in channel.cables if cable.category != "unknown"))
+    return Carrier(
+        medium=medium,
+        regime=plan.regime,
+        length_m=length_m,
+        least_m=sum(known),
+        kinds=kinds,
+        kinds_known=all(cable.category != "unknown" for cable in channel.cables),
+        copper=_copper_run(plan, channel) if medium == "copper" else None,
+        fibres=_fibre_runs(channel, kinds, length_m, sum(known)) if medium == "fibre" else (),
+        modules=(near_port.module, far_port.module),
+    )
+
+
+def _medium_of(channel: Channel, near_port: Port, far_port: Port) -> Medium:
+    """What the cables of a channel say, or else what its ends must have."""
+    told = {_MEDIUM_OF_CATEGORY[cable.category] for cable in channel.cables if cable.category != "unknown"}
+    told = told or {medium for port in (near_port, far_port) if (medium := _port_medium(port)) is not None}
+    if not told:
+        return "unknown"
+    return told.pop() if len(told) == 1 else "mixed"
+
+
+def _port_medium(port: Port) -> Medium | None:
+    if port.module is None:
+        return _MEDIUM_OF_CONNECTOR.get(port.connector or "")
+    medium = phys()[port.module].medium
+    return medium if medium in ("copper", "twinax") else "fibre"
+
+
+def is_cord(cable: Cable, joints: tuple[PortRef, ...]) -> bool:
+    """Whether a copper cable is a stranded cord: it says so, or it hangs on an active port and is not installed."""
+    if cable.cord_awg is not None:
+        return True
+    return not cable.installed and any(end not in joints for end in cable.ends)
+
+
+def _copper_run(plan: Plan, channel: Channel) -> CopperRun:
+    joint_ports = [plan.devices[joint.device].ports[joint.port] for joint in channel.joints]
+    known = [cable.category for cable in channel.cables if cable.category in COPPER_CATEGORIES]
+    known += [port.category for port in joint_ports if port.category in COPPER_CATEGORIES]
+    cords = []
+    fixed_m = 0.0
+    airs_c = []
+    for cable in channel.cables:
+        cord = is_cord(cable, channel.joints)
+        if not cord:
+            airs_c.append(plan.ambient_c if cable.ambient_c is None else cable.ambient_c)
+        if cable.length_m is None:
+            continue
+        if cord:
+            cords.append(Cord(cable.length_m, cable.cord_awg))
+        else:
+            fixed_m += cable.length_m
+    return CopperRun(
+        lowest_category=min(known, key=COPPER_CATEGORIES.index, default=None),
+        category_known=all(cable.category != "unknown" for cable in channel.cables),
+        screened=all(cable.screened for cable in channel.cables)
+        and all(port.screened is not False for port in joint_ports),
+        fixed_m=fixed_m,
+        cords=tuple(cords),
+        length_known=all(cable.length_m is not None for cable in channel.cables),
+        connections=len(channel.joints),
+        ambient_c=max(airs_c, default=plan.ambient_c),
+    )
+
+
+def _fibre_runs(
+    channel: Channel, grades: tuple[str, ...], length_m: float | None, least_m: float
+) -> tuple[FibreRun, ...]:
+    losses = [cable.loss_db for cable in channel.cables]
+    measured = [loss for loss in losses if loss is not None]
+    return tuple(
+        FibreRun(
+            grade=grade,
+            least_m=least_m,
+            length_m=length_m,
+            pairs=len(channel.joints),
+            splices=sum(cable.splices for cable in channel.cables),
+            measured_db=sum(measured) if len(measured) == len(losses) else None,
+        )
+        for grade in grades
+    )
+
+
+def parts_below(plan: Plan, channel: Channel, category: str) -> tuple[tuple[Cable, ...], tuple[PortRef, ...]]:
+    """The cables and passive ports whose known category is below another one."""
+    floor = COPPER_CATEGORIES.index(category)
+
+    def below(own: str | None) -> bool:
+        return own in COPPER_CATEGORIES and COPPER_CATEGORIES.index(own) < floor
+
+    joints = tuple(joint for joint in channel.joints if below(plan.devices[joint.device].ports[joint.port].category))
+    return tuple(cable for cable in channel.cables if below(cable.category)), joints

@@ -1,0 +1,155 @@
+"""Paths: the roads with what each can carry, alone and shared, and the narrowest thing on it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from netaudit.calculations.buses import usable_bit_per_s
+from netaudit.calculations.copper import loss_equivalent_m
+from netaudit.calculations.goodput import tcp_goodput_bit_per_s
+from netaudit.calculations.pools import pool_read_bit_per_s
+from netaudit.model.path import Hop, Path
+from netaudit.model.place import Place, PortRef, bus_place, pool_place
+from netaudit.model.plan import Plan, Station, Storage
+from netaudit.network.forwarding import Edge
+from netaudit.network.links import Link, Promised
+from netaudit.network.roads import Road, Want
+
+LEAST_MTU = 1500
+"""Packet that every Ethernet port passes [octets]: IEEE 802.3 clause 3.2.7, basic frames."""
+
+
+@dataclass(frozen=True, slots=True)
+class Narrowing:
+    """Something on a road that bounds what it carries."""
+
+    place: Place
+    key: object
+    """What seats share when they share this."""
+    least_bit_per_s: int
+    """File data it passes whatever the unknown is [bit/s]."""
+
+
+class PathMaker:
+    """Turns roads into paths; knows how many seats share each thing."""
+
+    def __init__(self, plan: Plan, wants: Iterable[Want], loop_rates: Mapping[int, Promised]) -> None:
+        self._plan = plan
+        self._loop_rates = loop_rates
+        self._hops: dict[tuple[int, PortRef], Hop] = {}
+        self._seats: Counter[object] = Counter()
+        planned: dict[str, set[object]] = {}
+        for want in wants:
+            if want.roads:
+                keys = planned.setdefault(want.station.name, set())
+                keys.update(thing.key for thing in self._narrowings(want, want.roads[0]))
+        for keys in planned.values():
+            self._seats.update(keys)
+
+    def paths(self, want: Want) -> Iterator[Path]:
+        """The paths of one seat and storage, the planned one first; one without hops where there is no road."""
+        if not want.roads:
+            yield Path(station=want.station.name, storage=want.storage.name, planned=True)
+        for place, road in enumerate(want.roads):
+            yield self._path(want, road, planned=place == 0)
+
+    def _path(self, want: Want, road: Road, *, planned: bool) -> Path:
+        promised = [self._promise(edge.link) for edge in road.edges]
+        agreed = [edge.link.agreed_bit_per_s for edge in road.edges]
+        mosts = [bounds.most_bit_per_s for bounds in promised if bounds.most_bit_per_s is not None]
+        decided = all(bounds.bit_per_s is not None for bounds in promised)
+        narrowings = list(self._narrowings(want, road))
+        narrowest = min(reversed(narrowings), key=lambda thing: thing.least_bit_per_s)
+        known = decided and not road.by_radio
+        extra = 0 if planned else 1
+        return Path(
+            station=want.station.name,
+            storage=want.storage.name,
+            from_port=road.from_port,
+            to_port=road.to_port,
+            planned=planned,
+            network=road.network,
+            routed=road.routed,
+            agreed_bit_per_s=_least(agreed),
+            promised_bit_per_s=min(bounds.least_bit_per_s for bounds in promised) if decided else None,
+            at_least_bit_per_s=min(bounds.least_bit_per_s for bounds in promised),
+            at_most_bit_per_s=min(mosts, default=None),
+            goodput_bit_per_s=narrowest.least_bit_per_s if known else None,
+            share_bit_per_s=self._share(narrowings, extra) if known else None,
+            shared_by=self._seats[narrowest.key] + extra if not planned else self._seats[narrowest.key],
+            limited_by=narrowest.place,
+            hops=tuple(self._hop(edge) for edge in road.edges),
+        )
+
+    def _share(self, narrowings: list[Narrowing], extra: int) -> int:
+        return min(thing.least_bit_per_s // max(1, self._seats[thing.key] + extra) for thing in narrowings)
+
+    def _promise(self, link: Link) -> Promised:
+        return self._loop_rates.get(id(link), link.promised)
+
+    def _narrowings(self, want: Want, road: Road) -> Iterator[Narrowing]:
+        """What bounds a road, from the seat to the disks."""
+        mtu = self._mtu(road)
+        yield from self._bus(road.from_port)
+        for edge in road.edges:
+            rate = self._promise(edge.link).least_bit_per_s
+            yield Narrowing(edge.link.place, id(edge.link), tcp_goodput_bit_per_s(rate, mtu))
+        yield from self._bus(road.to_port)
+        for name in pools_read(want.station, want.storage):
+            reads = pool_read_bit_per_s(want.storage.pools[name])
+            if reads is not None:
+                yield Narrowing(pool_place(want.storage.name, name), (want.storage.name, name), reads)
+
+    def _bus(self, port: PortRef) -> Iterator[Narrowing]:
+        bus = self._plan.devices[port.device].ports[port.port].bus
+        usable = usable_bit_per_s(bus) if bus is not None else None
+        if usable is not None:
+            yield Narrowing(bus_place(port), port, usable.rate_bit_per_s)
+
+    def _mtu(self, road: Road) -> int:
+        """The packet both ends pass: the smaller one, or the least of the standard where one is not given."""
+        near, far = self._port_mtu(road.from_port), self._port_mtu(road.to_port)
+        return LEAST_MTU if near is None or far is None else min(near, far)
+
+    def _port_mtu(self, port: PortRef) -> int | None:
+        device = self._plan.devices[port.device]
+        bonds = (bond.mtu for bond in device.bonds.values() if port.port in bond.ports and bond.mtu is not None)
+        return next(bonds, device.ports[port.port].mtu)
+
+    def _hop(self, edge: Edge) -> Hop:
+        key = (id(edge.link), edge.out_port)
+        hop = self._hops.get(key)
+        if hop is None:
+            hop = self._hops[key] = self._new_hop(edge)
+        return hop
+
+    def _new_hop(self, edge: Edge) -> Hop:
+        link = edge.link
+        carrier, agreed = link.carrier, link.agreed_bit_per_s
+        return Hop(
+            from_port=edge.out_port,
+            to_port=edge.in_port,
+            cables=link.cables if edge.out_port == link.near else link.cables[::-1],
+            phy=link.phy,
+            agreed_bit_per_s=agreed,
+            promised_bit_per_s=self._promise(link).bit_per_s,
+            length_m=None if carrier is None else carrier.length_m,
+            limit_m=None if carrier is None or agreed is None else carrier.reach_m(agreed),
+            loss_equivalent_m=None if link.copper is None else loss_equivalent_m(link.copper, self._plan.regime),
+            connections=0 if link.channel is None else len(link.channel.joints),
+        )
+
+
+def _least(rates: Iterable[int | None]) -> int | None:
+    """The least of some rates [bit/s]; None if any is unknown."""
+    every = list(rates)
+    known = [rate for rate in every if rate is not None]
+    return min(known) if len(known) == len(every) else None
+
+
+def pools_read(station: Station, storage: Storage) -> tuple[str, ...]:
+    """The pools that a seat reads from at a storage: those its rows name, or else all."""
+    named = (row.pool[1] for row in station.plays if row.pool is not None and row.pool[0] == storage.name)
+    return tuple(dict.fromkeys(named)) or tuple(storage.pools)

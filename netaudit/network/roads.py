@@ -1,0 +1,142 @@
+"""Roads: every pair of a seat's port and a storage's port that can exchange packets, and which is planned."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from netaudit.model.place import PortRef
+from netaudit.model.plan import Device, Plan, Station, Storage
+from netaudit.network.forwarding import Edge, Forwarding
+from netaudit.network.routers import Router
+from netaudit.network.search import Towards, networks_between
+
+
+@dataclass(frozen=True, slots=True)
+class Road:
+    """A way over links from a seat's port to a storage's, each link in that direction."""
+
+    from_port: PortRef
+    to_port: PortRef
+    network: str | None
+    """Network at the seat's end; None where no port on it names one."""
+    edges: tuple[Edge, ...]
+    routed: bool
+    """Whether a router stands in it."""
+
+    @property
+    def by_radio(self) -> bool:
+        """Whether any link of it is radio."""
+        return any(edge.link.by_radio for edge in self.edges)
+
+    @property
+    def promised_bit_per_s(self) -> int | None:
+        """Least promised rate of its links [bit/s]; None if any is undecided."""
+        rates = [edge.link.promised.bit_per_s for edge in self.edges]
+        known = [rate for rate in rates if rate is not None]
+        return min(known) if len(known) == len(rates) else None
+
+
+@dataclass(frozen=True, slots=True)
+class Want:
+    """A seat and a storage it edits from, with the roads between them, the planned one first."""
+
+    station: Station
+    storage: Storage
+    roads: tuple[Road, ...]
+
+
+def find_wants(plan: Plan, graph: Forwarding, routers: tuple[Router, ...]) -> Iterator[Want]:
+    """Every seat with every storage it edits from, in file order."""
+    finder = _Finder(plan, graph, routers)
+    for device in plan.devices.values():
+        if not isinstance(device, Station):
+            continue
+        for storage, port in edited_storages(plan, device):
+            roads = list(finder.roads(device, storage, port))
+            roads.sort(key=lambda road: _preference(plan, road))
+            yield Want(device, storage, tuple(roads))
+
+
+def edited_storages(plan: Plan, station: Station) -> Iterator[tuple[Storage, str | None]]:
+    """The storages that a seat edits from, each with the port it names or None."""
+    if station.edits_from is None:
+        for device in plan.devices.values():
+            if isinstance(device, Storage) and device.purpose == "edit":
+                yield device, None
+        return
+    for target in station.edits_from:
+        name, _, port = target.partition("/")
+        storage = plan.devices[name]
+        if isinstance(storage, Storage):
+            yield storage, port or None
+
+
+def _preference(plan: Plan, road: Road) -> tuple[bool, bool, bool, float]:
+    """What makes a road the planned one; equal roads stay in file order."""
+    purpose = plan.networks[road.network].purpose if road.network is not None else None
+    promised = road.promised_bit_per_s
+    return purpose != "storage", road.by_radio, road.routed, 1.0 if promised is None else -promised
+
+
+class _Finder:
+    """Finds roads with one search for each storage port and network, however many seats there are."""
+
+    def __init__(self, plan: Plan, graph: Forwarding, routers: tuple[Router, ...]) -> None:
+        self._graph = graph
+        self._routers = routers
+        self._networks = tuple(plan.networks)
+        self._searches: dict[tuple[PortRef, str | None], Towards] = {}
+
+    def roads(self, station: Station, storage: Storage, only_port: str | None) -> Iterator[Road]:
+        """The roads from a seat to a storage, in file order of their ports."""
+        targets = [port for port in self._ends(storage) if only_port is None or only_port == port.port]
+        for start in self._ends(station):
+            for target in targets:
+                road = self._direct(start, target) or self._routed(start, target)
+                if road is not None:
+                    yield road
+
+    def _ends(self, device: Device) -> list[PortRef]:
+        """The linked ports at which a device can be addressed; of a bond the first."""
+        ends = []
+        bonded: set[str] = set()
+        for name, port in device.ports.items():
+            ref = PortRef(device.name, name)
+            if name in bonded or not port.serves or port.purpose == "management" or not self._linked(ref):
+                continue
+            for bond in device.bonds.values():
+                if name in bond.ports:
+                    bonded.update(bond.ports)
+            ends.append(ref)
+        return ends
+
+    def _linked(self, port: PortRef) -> bool:
+        return port in self._graph.ways or port in self._graph.bridge_of
+
+    def _towards(self, target: PortRef, network: str | None) -> Towards:
+        search = self._searches.get((target, network))
+        if search is None:
+            search = self._searches[target, network] = Towards(self._graph, target, network)
+        return search
+
+    def _direct(self, start: PortRef, target: PortRef) -> Road | None:
+        for network in networks_between(self._graph, start, target, self._networks):
+            edges = self._towards(target, network).from_port(start)
+            if edges:
+                return Road(start, target, network, edges, routed=False)
+        return None
+
+    def _routed(self, start: PortRef, target: PortRef) -> Road | None:
+        for router in self._routers:
+            for near in router.legs:
+                if not self._graph.carried[start].passes(near):
+                    continue
+                to_router = self._towards(router.legs[near], near).from_port(start)
+                if to_router is None:
+                    continue
+                for far, leg in router.legs.items():
+                    onward = self._towards(target, far).from_port(leg) if router.joins(near, far) else None
+                    if onward:
+                        return Road(start, target, near, (*to_router, *onward), routed=True)
+        return None

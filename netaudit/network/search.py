@@ -1,0 +1,87 @@
+"""The search: ways from every bridge towards one port, by fewest hops and then by names."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from netaudit.model.place import PortRef
+from netaudit.network.forwarding import Edge, Forwarding
+
+
+class Towards:
+    """The ways from every bridge towards one target, found by one search over one network."""
+
+    def __init__(self, graph: Forwarding, target: PortRef, network: str | None) -> None:
+        self.network = network
+        self._graph = graph
+        self._target = target
+        self._next: dict[int, Edge | None] = {}
+        self._chains: dict[int, tuple[Edge, ...]] = {}
+        if graph.carried[target].passes(network):
+            self._search()
+
+    def chain(self, bridge: int) -> tuple[Edge, ...]:
+        """The ways from a bridge down to the target; empty if the target is on it."""
+        known = self._chains.get(bridge)
+        if known is None:
+            ways = []
+            edge = self._next[bridge]
+            while edge is not None:
+                ways.append(edge)
+                edge = None if edge.bridge is None else self._next[edge.bridge]
+            known = self._chains[bridge] = tuple(ways)
+        return known
+
+    def from_port(self, port: PortRef) -> tuple[Edge, ...] | None:
+        """The shortest way from a seat's port to the target; None if there is none."""
+        graph = self._graph
+        own = graph.bridge_of.get(port)
+        if own is not None:
+            return self.chain(own) if own in self._next else None
+        for edge in graph.ways.get(port, ()):
+            if not graph.passes(edge, self.network):
+                continue
+            if edge.in_port == self._target:
+                return (edge,)
+            if edge.bridge is not None and edge.bridge in self._next:
+                return (edge, *self.chain(edge.bridge))
+        return None
+
+    def _search(self) -> None:
+        """Breadth first from the target; of equal ways into a bridge the first by name wins."""
+        graph = self._graph
+        front: list[int] = []
+        own = graph.bridge_of.get(self._target)
+        if own is not None:
+            self._next[own] = None
+            front.append(own)
+        else:
+            for edge in graph.ways.get(self._target, ()):
+                if edge.bridge is not None and edge.bridge not in self._next and graph.passes(edge, self.network):
+                    self._next[edge.bridge] = Edge(edge.link, edge.in_port, edge.out_port, None)
+                    front.append(edge.bridge)
+        while front:
+            reached: dict[int, None] = {}
+            for bridge in front:
+                for edge in graph.edges[bridge]:
+                    other = edge.bridge
+                    if other is not None and other not in self._next and graph.passes(edge, self.network):
+                        reached[other] = None
+            level = set(front)
+            for other in reached:
+                self._next[other] = next(
+                    edge for edge in graph.edges[other] if edge.bridge in level and graph.passes(edge, self.network)
+                )
+            front = list(reached)
+
+
+def networks_between(
+    graph: Forwarding, one: PortRef, other: PortRef, networks: tuple[str, ...]
+) -> Iterator[str | None]:
+    """The networks over which two ports may meet; first None, the one without a name, if neither names one."""
+    near, far = graph.carried[one], graph.carried[other]
+    if near.any and far.any:
+        yield None
+    for network in networks:
+        if near.passes(network) and far.passes(network):
+            yield network

@@ -1,0 +1,88 @@
+"""The topology of a plan: everything that follows from its cables, built once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from netaudit.model.path import Path
+from netaudit.model.place import PortRef
+from netaudit.model.plan import Plan, Port
+from netaudit.network.channels import Cabling, find_channels
+from netaudit.network.forwarding import FORWARDING_ROLES, Forwarding, forwarding
+from netaudit.network.links import Link, Promised, radio_link, wired_link
+from netaudit.network.loops import Loop, find_loops
+from netaudit.network.paths import PathMaker
+from netaudit.network.roads import find_wants
+from netaudit.network.routers import find_routers
+
+
+@dataclass(frozen=True, slots=True)
+class Topology:
+    """The graph of a plan."""
+
+    cabling: Cabling
+    links: tuple[Link, ...]
+    """Wired links in file order of their near ends, then radio links."""
+    forwarding: Forwarding
+    loops: tuple[Loop, ...]
+    loop_rates: Mapping[int, Promised]
+    """What links on protected loops promise, by identity of the link."""
+    paths: tuple[Path, ...]
+    """For each seat and storage the planned path first."""
+
+    def promised(self, link: Link) -> Promised:
+        """What a link promises a road over it, which may have to go round a loop the other way."""
+        return self.loop_rates.get(id(link), link.promised)
+
+
+def build_topology(plan: Plan) -> Topology:
+    """Everything that follows from the cables of a plan."""
+    cabling = find_channels(plan)
+    links = (*(wired_link(plan, channel) for channel in cabling.channels), *_radio_links(plan))
+    graph = forwarding(plan, links)
+    loops = find_loops(plan, graph)
+    wants = list(find_wants(plan, graph, find_routers(plan, graph)))
+    loop_rates = _loop_rates(loops)
+    maker = PathMaker(plan, wants, loop_rates)
+    paths = tuple(path for want in wants for path in maker.paths(want))
+    return Topology(cabling, links, graph, loops, loop_rates, paths)
+
+
+def _radio_links(plan: Plan) -> Iterator[Link]:
+    """Each radio of a client with each radio of an access point that carries a network of it."""
+    bases: list[tuple[PortRef, Port]] = []
+    clients: list[tuple[PortRef, Port]] = []
+    for device in plan.devices.values():
+        for name, port in device.ports.items():
+            if port.connector == "radio":
+                (bases if device.role in FORWARDING_ROLES else clients).append((PortRef(device.name, name), port))
+    by_networks: dict[frozenset[str], list[tuple[PortRef, Port]]] = {}
+    for client, client_port in clients:
+        wanted = _named(client_port)
+        if wanted not in by_networks:
+            by_networks[wanted] = [
+                (base, port) for base, port in bases if not wanted or port.carries_any or wanted & _named(port)
+            ]
+        for base, base_port in by_networks[wanted]:
+            yield radio_link(client, client_port, base, base_port)
+
+
+def _named(port: Port) -> frozenset[str]:
+    return frozenset((*port.tagged, *((port.untagged,) if port.untagged is not None else ())))
+
+
+def _loop_rates(loops: tuple[Loop, ...]) -> Mapping[int, Promised]:
+    """What a link on a protected loop promises while it is open which link the tree blocks.
+
+    Frames may go round either way, so that the least and the most of the whole loop bound them.
+    """
+    rates: dict[int, Promised] = {}
+    for loop in loops:
+        if loop.unprotected:
+            continue
+        bounds = [rates.get(id(link), link.promised) for link in loop.links]
+        mosts = [one.most_bit_per_s for one in bounds if one.most_bit_per_s is not None]
+        around = Promised(min(one.least_bit_per_s for one in bounds), max(mosts) if len(mosts) == len(bounds) else None)
+        rates.update((id(link), around) for link in loop.links)
+    return rates

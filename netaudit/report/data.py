@@ -1,0 +1,110 @@
+"""A report as JSON in the formats netaudit.report/1 and netaudit.reports/1; unknown is null."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from typing import Any
+
+from netaudit.model.finding import Finding, Measure, NotChecked
+from netaudit.model.path import Hop
+from netaudit.model.report import JudgedPath, Report
+from netaudit.report.words import sentence
+
+FORMAT = "netaudit.report/1"
+FORMAT_OF_SEVERAL = "netaudit.reports/1"
+
+
+def as_json(reports: Sequence[Report]) -> str:
+    """One report as it is, or several in a list; ends with a line feed."""
+    documents = [document(report) for report in reports]
+    whole = documents[0] if len(documents) == 1 else {"format": FORMAT_OF_SEVERAL, "reports": documents}
+    return json.dumps(whole, ensure_ascii=False, indent=2) + "\n"
+
+
+def document(report: Report) -> dict[str, Any]:
+    """One report as plain values."""
+    summary = report.summary
+    return {
+        "format": FORMAT,
+        "plan": {"file": report.file, "name": report.name},
+        "sentence": sentence(report),
+        "assumed": list(report.assumed),
+        "summary": {
+            "verdict": summary.verdict,
+            "fail": summary.fail,
+            "warn": summary.warn,
+            "note": summary.note,
+            "not_checked": summary.not_checked,
+            "checked": summary.checked,
+        },
+        "paths": [_path(judged) for judged in report.paths],
+        "findings": [_finding(finding) for finding in report.findings],
+        "not_checked": [_gap(gap) for gap in report.not_checked],
+    }
+
+
+def _path(judged: JudgedPath) -> dict[str, Any]:
+    path = judged.path
+    return {
+        "station": path.station,
+        "storage": path.storage,
+        "from": _text(path.from_port),
+        "to": _text(path.to_port),
+        "planned": path.planned,
+        "network": path.network,
+        "verdict": judged.verdict,
+        "rate_bit_per_s": path.agreed_bit_per_s,
+        "promised_bit_per_s": path.promised_bit_per_s,
+        "goodput_bit_per_s": path.goodput_bit_per_s,
+        "shared_by": path.shared_by,
+        "limited_by": _text(path.limited_by),
+        "hops": [_hop(hop) for hop in path.hops],
+    }
+
+
+def _hop(hop: Hop) -> dict[str, Any]:
+    return {
+        "from": str(hop.from_port),
+        "to": str(hop.to_port),
+        "cables": list(hop.cables),
+        "phy": hop.phy,
+        "rate_bit_per_s": hop.agreed_bit_per_s,
+        "promised_bit_per_s": hop.promised_bit_per_s,
+        "length_m": hop.length_m,
+        "limit_m": hop.limit_m,
+        "loss_equivalent_m": hop.loss_equivalent_m,
+        "connections": hop.connections,
+    }
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    source = finding.source
+    return {
+        "rule": finding.rule,
+        "severity": finding.severity,
+        "where": [str(place) for place in finding.where],
+        "line": finding.line,
+        "message": finding.message,
+        "measured": _measure(finding.measured),
+        "limit": _measure(finding.limit),
+        "source": {"document": source.document, "clause": source.clause, "standing": source.standing},
+        "remedy": finding.remedy,
+    }
+
+
+def _gap(gap: NotChecked) -> dict[str, Any]:
+    return {
+        "rule": gap.rule,
+        "where": [str(place) for place in gap.where],
+        "reason": gap.reason,
+        "decides": gap.decides,
+    }
+
+
+def _measure(measure: Measure | None) -> dict[str, Any] | None:
+    return None if measure is None else {"value": measure.value, "unit": measure.unit}
+
+
+def _text(value: object) -> str | None:
+    return None if value is None else str(value)

@@ -1,0 +1,76 @@
+"""A report as plain text for pipes and files: stable, unwrapped, without colour."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from netaudit.model.report import Report
+from netaudit.report import words
+
+
+def plain(report: Report) -> str:
+    """The whole report; ends with a line feed."""
+    return "\n".join(_lines(report)) + "\n"
+
+
+def _lines(report: Report) -> Iterator[str]:
+    yield f"{report.name or 'unnamed plan'} ({report.file})"
+    yield ""
+    yield words.sentence(report)
+    yield from words.standing_lines(report)
+    rows = _rows(report)
+    if rows:
+        yield ""
+        yield from _columns((_head(report), *rows))
+    for finding in report.findings:
+        line = "" if finding.line is None else f", line {finding.line}"
+        yield ""
+        yield f"{finding.severity}: {finding.rule} at {', '.join(map(str, finding.where[:1]))}{line}"
+        yield f"  {finding.message}."
+        yield f"  {words.evidence(finding)}."
+        yield f"  To do: {finding.remedy}"
+    for reason, places, rules, decides in words.gaps(report.not_checked):
+        yield ""
+        yield f"not checked: {words.listed(rules)} at {words.listed([str(place) for place in places])}"
+        yield f"  {reason}."
+        yield f"  Would decide: {decides}."
+    yield ""
+    if report.assumed:
+        yield f"Taken for granted: {'; '.join(report.assumed)}."
+    yield words.counts(report)
+
+
+def _head(report: Report) -> tuple[str, ...]:
+    return (
+        "seat",
+        "state",
+        "road",
+        "narrowest",
+        "alone",
+        "all seats at once",
+        words.kept_free(report.headroom),
+        "shared by",
+    )
+
+
+def _rows(report: Report) -> list[tuple[str, ...]]:
+    return [
+        (
+            judged.path.station,
+            words.STATES[judged.verdict],
+            words.road(judged.path),
+            words.narrowest(judged.path),
+            words.alone(judged.path),
+            words.together(judged.path),
+            words.usable(judged.path, report.headroom),
+            f"{judged.path.shared_by}",
+        )
+        for judged in report.paths
+        if judged.path.planned
+    ]
+
+
+def _columns(rows: Sequence[tuple[str, ...]]) -> Iterator[str]:
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    for row in rows:
+        yield "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()

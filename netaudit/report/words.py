@@ -1,0 +1,183 @@
+"""Words that every form of a report shares: the answer in one sentence, and names in a row."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from netaudit.model.finding import Finding, Measure, NotChecked
+from netaudit.model.path import Path
+from netaudit.model.place import Place
+from netaudit.model.report import JudgedPath, Report, Verdict
+from netaudit.units import both_rates_text, length_text, number_text, share_text, temperature_text
+
+STATES: dict[Verdict, str] = {"pass": "holds", "incomplete": "open", "fail": "falls short"}
+"""What a seat's road does, in a word or two."""
+NAMES_AT_MOST = 8
+"""Names told in one row before the rest is counted."""
+
+
+def sentence(report: Report) -> str:
+    """The answer that a tired person needs, with the number that proves it."""
+    planned = [judged for judged in report.paths if judged.path.planned]
+    falling = [judged for judged in planned if judged.verdict == "fail"]
+    unproven = [judged for judged in planned if judged.verdict == "incomplete"]
+    if not planned:
+        return "No seat of this plan edits from a storage, so that nothing is proven."
+    if falling:
+        return _falling_sentence(report, falling)
+    if report.summary.fail:
+        return f"Every seat holds its rate, but not all is well: {_first_fault(report.findings)}."
+    if unproven:
+        return f"Nothing fails, but {stations(unproven)} {_is(unproven)} not proven: {_want(report, unproven[0])}."
+    return f"Every seat holds its rate{_slowest(planned)}."
+
+
+def _falling_sentence(report: Report, falling: Sequence[JudgedPath]) -> str:
+    path = falling[0].path
+    own = [found for found in report.findings if found.where[0] == path.place]
+    fault = next(iter(own), report.findings[0])
+    others = [judged for judged in falling[1:] if judged.path.station != path.station]
+    more = f"; nor do the roads of {stations(others)} hold" if others else ""
+    lead = "" if own else f"{path.station} has no sound road to {path.storage}: "
+    return f"{lead}{fault.message}{more}."
+
+
+def _first_fault(findings: Sequence[Finding]) -> str:
+    return findings[0].message
+
+
+def _is(judged: Sequence[JudgedPath]) -> str:
+    return "is" if len({one.path.station for one in judged}) == 1 else "are"
+
+
+def _slowest(planned: Sequence[JudgedPath]) -> str:
+    known = [judged.path for judged in planned if judged.path.goodput_bit_per_s is not None]
+    if len(known) < len(planned):
+        return ""
+    path = min(known, key=lambda one: one.goodput_bit_per_s or 0)
+    return (
+        f"; the slowest road, {path.station} to {path.storage}, carries {both_rates_text(path.goodput_bit_per_s or 0)}"
+    )
+
+
+def standing_lines(report: Report) -> tuple[str, ...]:
+    """Which seats are good, and which are not proven for want of what: a line each, where there are any."""
+    planned = [judged for judged in report.paths if judged.path.planned]
+    good = [judged for judged in planned if judged.verdict == "pass"]
+    unproven = [judged for judged in planned if judged.verdict == "incomplete"]
+    lines = []
+    if good:
+        lines.append(f"Good: {stations(good)}.")
+    if unproven:
+        lines.append(f"Not proven: {stations(unproven)}; {_want(report, unproven[0])}.")
+    return tuple(lines)
+
+
+def _want(report: Report, judged: JudgedPath) -> str:
+    """The fact that would decide about a road."""
+    cables = {name for hop in judged.path.hops for name in hop.cables}
+    for gap in report.not_checked:
+        if gap.where[0] == judged.path.place or any(place.name in cables for place in gap.where):
+            return gap.decides
+    return report.not_checked[0].decides
+
+
+def stations(judged: Sequence[JudgedPath]) -> str:
+    """The stations of some roads, each once."""
+    return listed(list(dict.fromkeys(one.path.station for one in judged)))
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names in a row, the many counted: cut-1, cut-2 and cut-3."""
+    if len(names) > NAMES_AT_MOST:
+        return f"{', '.join(names[:NAMES_AT_MOST])} and {len(names) - NAMES_AT_MOST} more"
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def road(path: Path) -> str:
+    """A road in a row: wire > core > vault/fast."""
+    if path.from_port is None or path.to_port is None:
+        return "none"
+    between = [hop.to_port.device for hop in path.hops[:-1]]
+    return " > ".join((path.from_port.port, *between, str(path.to_port)))
+
+
+def alone(path: Path) -> str:
+    """What one seat reads alone."""
+    return _carried(path, path.goodput_bit_per_s)
+
+
+def together(path: Path) -> str:
+    """What a seat reads when all that share its road do."""
+    return _carried(path, path.share_bit_per_s)
+
+
+def usable(path: Path, headroom: float) -> str:
+    """The same with the headroom kept free."""
+    share = path.share_bit_per_s
+    return _carried(path, None if share is None else share * (1 - headroom))
+
+
+def _carried(path: Path, rate_bit_per_s: float | None) -> str:
+    if rate_bit_per_s is not None:
+        return both_rates_text(rate_bit_per_s)
+    if not path.hops:
+        return "nothing"
+    return "radio: no promise" if any(hop.phy == "radio" for hop in path.hops) else "open"
+
+
+def narrowest(path: Path) -> str:
+    """The narrowest thing on a road."""
+    return "-" if path.limited_by is None else str(path.limited_by)
+
+
+def kept_free(headroom: float) -> str:
+    """The headroom in words."""
+    return f"with {share_text(headroom)} kept free"
+
+
+def measure_text(measure: Measure) -> str:
+    """A measure for people, rates in both units."""
+    if measure.unit == "bit/s":
+        return both_rates_text(measure.value)
+    if measure.unit == "m":
+        return length_text(measure.value)
+    if measure.unit == "°C":
+        return temperature_text(measure.value)
+    return f"{number_text(measure.value)} {measure.unit}".rstrip()
+
+
+def evidence(finding: Finding) -> str:
+    """What was measured, what is allowed, and who says so."""
+    parts = []
+    if finding.measured is not None:
+        parts.append(f"has {measure_text(finding.measured)}")
+    if finding.limit is not None:
+        parts.append(f"limit {measure_text(finding.limit)}")
+    source = finding.source
+    clause = f", {source.clause}" if source.clause else ""
+    standing = "" if source.standing == "plan" else f" ({source.standing})"
+    parts.append(f"source: {source.document}{clause}{standing}")
+    return "; ".join(parts)
+
+
+def gaps(not_checked: Sequence[NotChecked]) -> tuple[tuple[str, tuple[Place, ...], tuple[str, ...], str], ...]:
+    """What was not checked, each missing fact once: reason, places, rules that wanted it, what would decide."""
+    grouped: dict[tuple[str, str], tuple[dict[Place, None], dict[str, None]]] = {}
+    for gap in not_checked:
+        places, rules = grouped.setdefault((gap.reason, gap.decides), ({}, {}))
+        places.update(dict.fromkeys(gap.where))
+        rules[gap.rule] = None
+    return tuple(
+        (reason, tuple(places), tuple(rules), decides) for (reason, decides), (places, rules) in grouped.items()
+    )
+
+
+def counts(report: Report) -> str:
+    """The last line: the counts of a report."""
+    summary = report.summary
+    places = "1 place" if summary.not_checked == 1 else f"{summary.not_checked} places"
+    return (
+        f"{summary.fail} fail, {summary.warn} warn, {summary.note} note; "
+        f"{summary.checked} judgements made, {places} not checked; verdict: {summary.verdict}"
+    )

@@ -1,0 +1,104 @@
+"""Rules about ports: do the two ends of a link find a rate, and is each port used once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from netaudit.citation import PLAN
+from netaudit.model.finding import Judgement
+from netaudit.model.place import PortRef, cable_place, port_place
+from netaudit.model.plan import Cable
+from netaudit.network.links import Link
+from netaudit.rules.facts import Facts
+from netaudit.rules.remedies import free_port, listed, missing_fact
+from netaudit.rules.rule import Rule
+from netaudit.units import both_rates_text
+
+
+def _wired_links(facts: Facts) -> Iterable[Link]:
+    return (link for link in facts.topology.links if link.channel is not None)
+
+
+def _judge_rates(link: Link, facts: Facts) -> Judgement:
+    if link.rates is None:
+        missing = missing_fact(link, facts.plan)
+        return NO_COMMON_RATE.not_checked(missing.where, reason=missing.reason, decides=missing.decides)
+    if link.rates or link.channel is None:
+        return None
+    ends = [(link.near, link.near_rates or ()), (link.far, link.far_rates or ())]
+    ends.sort(key=lambda end: len(end[1]))
+    (deciding, few), (other, many) = ends
+    cables = link.channel.cables
+    return NO_COMMON_RATE.finding(
+        port_place(deciding),
+        port_place(other),
+        *(cable_place(cable.name) for cable in cables),
+        message=f"{deciding} runs {_rates(few)}, {other} runs {_rates(many)}: no rate in common, they never link",
+        remedy=_common_rate_remedy(facts, ends),
+        source=PLAN,
+    )
+
+
+def _rates(rates: Sequence[int]) -> str:
+    return f"only {both_rates_text(rates[0])}" if len(rates) == 1 else (
+        listed(both_rates_text(rate) for rate in rates) if rates else "nothing through this cable"
+    )  # fmt: skip
+
+
+def _common_rate_remedy(facts: Facts, ends: Sequence[tuple[PortRef, Sequence[int]]]) -> str:
+    """A free port of the same device that fits the other end, or else the rate that is wanted."""
+    for (port, _), (other, rates) in (ends, ends[::-1]):
+        free = free_port(facts, port, set(rates))
+        if free is not None:
+            return f"Move the cable from {port} to {free}, which is free and has a rate in common with {other}."
+    (deciding, _), (_, rates) = ends
+    wanted = listed(both_rates_text(rate) for rate in rates) if rates else "a common rate"
+    return f"Use a port or a module at {deciding} that runs {wanted}."
+
+
+NO_COMMON_RATE = Rule(
+    name="no-common-rate",
+    family="ports",
+    severity="fail",
+    subjects=_wired_links,
+    judge=_judge_rates,
+    what="Two ports on one cable that can run no rate in common, modules and made-up cables counted in.",
+    why="The lamp stays dark, and it looks like a broken cable. Many 10 Gb/s cages run only 10 and 1 Gb/s, "
+    "so that a 2.5 Gb/s adapter finds nothing there.",
+    todo="Use a port or a module that runs one of the rates of the other end.",
+)
+
+
+def _crowded_ports(facts: Facts) -> Iterable[tuple[PortRef, Sequence[Cable]]]:
+    """Every active port that has a cable, with its cables."""
+    for port, cables in facts.topology.cabling.cables_at.items():
+        if not facts.plan.devices[port.device].passive:
+            yield port, cables
+
+
+def _judge_use(subject: tuple[PortRef, Sequence[Cable]], facts: Facts) -> Judgement:
+    port, cables = subject
+    if len(cables) == 1:
+        return None
+    device = facts.plan.devices[port.device]
+    free = free_port(facts, port, set(rates.bit_per_s) if (rates := device.ports[port.port].rates) else set())
+    step = f"Plug {cables[1].name} into {free}, which is free." if free else f"Plug {cables[1].name} into another port."
+    return PORT_USED_TWICE.finding(
+        port_place(port),
+        *(cable_place(cable.name) for cable in cables),
+        message=f"{listed(cables)} are all plugged into {port}, which takes one plug",
+        remedy=step,
+        source=PLAN,
+    )
+
+
+PORT_USED_TWICE = Rule(
+    name="port-used-twice",
+    family="ports",
+    severity="fail",
+    subjects=_crowded_ports,
+    judge=_judge_use,
+    what="A port of a computer, a switch or a storage into which more than one cable is plugged.",
+    why="It cannot be built as planned, and every port count that follows from the plan is wrong.",
+    todo="Give each cable a port of its own.",
+)
