@@ -30,8 +30,13 @@ class Problem:
 
     def __str__(self) -> str:
         place = ":".join(str(part) for part in (self.file, self.line, self.column) if part is not None)
-        key = ".".join(self.path)
-        return f"{place}: {key}: {self.message}" if key else f"{place}: {self.message}"
+        parts = (place, ".".join(self.path), self.message)
+        return _one_line(": ".join(part for part in parts if part))
+
+
+def _one_line(text: str) -> str:
+    """A text whose control characters are written out."""
+    return "".join(char if char.isprintable() else char.encode("unicode_escape").decode() for char in text)
 
 
 class NetauditError(Exception):

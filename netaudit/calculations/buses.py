@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from netaudit.citation import Citation
 from netaudit.model.plan import Bus
-from netaudit.standards.tables import host_buses
+from netaudit.standards.tables import Citation, host_buses
 
 
 @dataclass(frozen=True, slots=True)

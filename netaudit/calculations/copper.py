@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
-from netaudit.calculations.promise import Promise
-from netaudit.citation import Citation
+from netaudit.calculations.promise import Promise, firm, gravest
 from netaudit.model.finding import Measure
 from netaudit.model.plan import COPPER_CATEGORIES, Regime
 from netaudit.standards.tables import CopperReach, base_t, copper_reach, cord_rule, most_connections, phys, warm_rule
@@ -132,45 +131,39 @@ def _over_category(run: CopperRun, rate_bit_per_s: int, regime: Regime, category
     row = reach(rate_bit_per_s, category, screened=run.screened)
     if row is None:
         return Promise("no", None, None, "category")
-    limits = list(_broken_limits(run, rate_bit_per_s, regime, row))
-    for answer in ("no", "undecided"):
-        for limit in limits:
-            if limit.answer == answer:
-                return limit
     assured = None if row.assured_m is None else Measure(row.assured_m, "m")
-    return Promise("yes", assured, row.source, "length")
+    objections = [*_length_objections(run, rate_bit_per_s, row), *_loss_objections(run, rate_bit_per_s, regime)]
+    return gravest(objections, Promise("yes", assured, row.source, "length"))
 
 
-def _broken_limits(run: CopperRun, rate_bit_per_s: int, regime: Regime, row: CopperReach) -> Iterator[Promise]:
+def _length_objections(run: CopperRun, rate_bit_per_s: int, row: CopperReach) -> Iterator[Promise]:
     most = most_connections(rate_bit_per_s)
     if run.connections > most.count:
-        yield Promise("no", Measure(most.count, ""), most.source, "connections")
+        yield firm(Promise("no", Measure(most.count, ""), most.source, "connections"))
     if run.least_m > row.possible_m + TOLERANCE_M:
-        yield Promise("no", Measure(row.possible_m, "m"), row.source, "length")
+        yield firm(Promise("no", Measure(row.possible_m, "m"), row.source, "length"))
     elif row.assured_m is None or run.least_m > row.assured_m + TOLERANCE_M:
-        yield Promise("no", Measure(row.assured_m or 0.0, "m"), row.source, "reach")
-    if not run.length_known:
-        yield Promise("undecided", None, None, "length")
-    yield from _broken_loss(run, rate_bit_per_s, regime)
+        yield firm(Promise("no", Measure(row.assured_m or 0.0, "m"), row.source, "reach"))
+    elif not run.length_known:
+        yield Promise("undecided", None, row.source, "length")
 
 
-def _broken_loss(run: CopperRun, rate_bit_per_s: int, regime: Regime) -> Iterator[Promise]:
+def _loss_objections(run: CopperRun, rate_bit_per_s: int, regime: Regime) -> Iterator[Promise]:
     """The limits of loss: cords eat it up, or warmth raises it."""
     rule = cord_rule(regime)
-    budget = Measure(rule.budget_m(rate_bit_per_s), "m")
+    allowed = rule.budgets[rate_bit_per_s]
+    budget = Measure(allowed.value, "m")
+    doubtful = [cord for cord in run.cords if not rule.source_of(cord.gauge_awg).may_fail]
+    certain = replace(run, cords=tuple(cord for cord in run.cords if cord not in doubtful))
     least, most = loss_bounds_m(run, regime)
-    if least > budget.value + TOLERANCE_M:
-        yield _doubted(Promise("no", budget, rule.source, "cords"), rule.source)
+    if loss_bounds_m(certain, regime)[0] > budget.value + TOLERANCE_M:
+        yield firm(Promise("no", budget, allowed.source, "cords"))
     elif most > budget.value + TOLERANCE_M:
-        yield Promise("undecided", budget, rule.source, "cords")
+        source = rule.source_of(doubtful[0].gauge_awg) if least > budget.value + TOLERANCE_M else allowed.source
+        yield Promise("undecided", budget, source, "cords")
     warm = warm_rule(regime, run.screened)
     allowed_m = warm.allowed_fixed_m(run.ambient_c)
     if allowed_m is None:
         yield Promise("undecided", Measure(warm.to_c, "°C"), warm.source, "warmth")
     elif run.ambient_c > warm.from_c and run.fixed_m > allowed_m + TOLERANCE_M:
-        yield _doubted(Promise("no", Measure(allowed_m, "m"), warm.source, "warmth"), warm.source)
-
-
-def _doubted(promise: Promise, source: Citation) -> Promise:
-    """A limit that is only remembered leaves the promise undecided."""
-    return promise if source.may_fail else Promise("undecided", promise.limit, promise.source, promise.why)
+        yield firm(Promise("no", Measure(allowed_m, "m"), warm.source, "warmth"))

@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from netaudit.calculations.promise import Promise, firm, gravest
-from netaudit.citation import Citation
 from netaudit.model.finding import Measure
-from netaudit.standards.tables import FibreReach, fibre_attenuation, fibre_reach, joints, phys
+from netaudit.standards.tables import Citation, FibreReach, fibre_attenuation, fibre_reach, joints, phys
 
 TOLERANCE = 1e-9
 """Lengths [m] and losses [dB] that differ by less are equal: 0.4 x 3.5 + 2 x 0.75 is 2.9000000000000004 here."""

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from netaudit.citation import Citation
 from netaudit.model.finding import Measure
+from netaudit.standards.tables import Citation
 
 Answer = Literal["yes", "no", "undecided"]
 

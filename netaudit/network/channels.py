@@ -24,6 +24,14 @@ class Channel:
     lanes: int = 1
     """Ends among which a breakout shares the rate."""
 
+    @property
+    def trunk(self) -> PortRef | None:
+        """The end whose rate a breakout shares among lanes; None without one."""
+        for entered, cable in zip((self.near, *self.joints), self.cables, strict=False):
+            if len(cable.to_ports) > 1:
+                return self.near if entered == cable.from_port else self.far
+        return None
+
 
 @dataclass(frozen=True, slots=True)
 class Cabling:
@@ -65,18 +73,23 @@ def _follow(
 ) -> Iterator[Channel]:
     """Every channel that leaves a port by a cable; its far end is passive where the cables stop.
 
-    A cable is never entered twice, so a ring of passive ports ends as well.
+    A cable is never entered twice, so a ring of passive ports ends as well, and lanes that meet again go on as one.
     """
-    open_ends: list[tuple[PortRef, Cable, tuple[Cable, ...], tuple[PortRef, ...], int]] = [(start, first, (), (), 1)]
+    entered = {first.name}
+    open_ends: list[tuple[PortRef, Cable, dict[str, Cable], list[PortRef]]] = [(start, first, {}, [])]
     while open_ends:
-        port, cable, cables, joints, lanes = open_ends.pop()
-        cables = (*cables, cable)
-        lanes = max(lanes, len(cable.to_ports))
-        for end in reversed(cable.to_ports if port == cable.from_port else (cable.from_port,)):
+        port, cable, cables, joints = open_ends.pop()
+        cables[cable.name] = cable
+        ends = cable.to_ports if port == cable.from_port else (cable.from_port,)
+        for end in reversed(ends):
+            walked, passed = (cables, joints) if len(ends) == 1 else (dict(cables), list(joints))
             onward = None
             if end.device in passive:
-                onward = next((other for other in cables_at[end] if other not in cables), None)
+                passed.append(end)
+                onward = next((other for other in cables_at[end] if other.name not in walked), None)
             if onward is None:
-                yield Channel(start, end, cables, joints if end.device not in passive else (*joints, end), lanes)
-            else:
-                open_ends.append((end, onward, cables, (*joints, end), lanes))
+                lanes = max(len(each.to_ports) for each in walked.values())
+                yield Channel(start, end, tuple(walked.values()), tuple(passed), lanes)
+            elif onward.name not in entered:
+                entered.add(onward.name)
+                open_ends.append((end, onward, walked, passed))

@@ -59,9 +59,10 @@ class Forwarding:
     carried: Mapping[PortRef, Carried]
 
     def passes(self, edge: Edge, network: str | None) -> bool:
-        """Whether frames of a network pass a link: both ends carry it, in the same manner."""
+        """Whether frames of a network pass a link: both ends carry it and, on a cable, in the same manner."""
         one, other = self.carried[edge.out_port], self.carried[edge.in_port]
-        return one.passes(network) and other.passes(network) and one.tags(network) == other.tags(network)
+        alike = edge.link.by_radio or one.tags(network) == other.tags(network)
+        return alike and one.passes(network) and other.passes(network)
 
 
 def forwarding(plan: Plan, links: Iterable[Link]) -> Forwarding:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from netaudit.calculations.copper import CopperRun
@@ -157,8 +157,7 @@ def _cable_rates(channel: Channel) -> tuple[int, ...] | None:
     """What the ends of made-up cables leave of the rates; None if none says."""
     rates: tuple[int, ...] | None = None
     for cable in channel.cables:
-        if cable.rates is not None:
-            rates = cable.rates.bit_per_s if rates is None else _common(rates, cable.rates.bit_per_s)
+        rates = _narrowed(rates, cable.rates.bit_per_s if cable.rates else None)
     return rates
 
 
@@ -166,21 +165,26 @@ def _end_rates(
     port: Port, cable_rates: tuple[int, ...] | None, channel: Channel, end: PortRef
 ) -> tuple[int, ...] | None:
     """What one end can run: cage, module and the cable's own end; a breakout's trunk gives each lane its part."""
-    rates = port.rates.bit_per_s if port.rates else None
-    if rates is not None and any(cable.from_port == end and len(cable.to_ports) > 1 for cable in channel.cables):
+    cage = port.rates.bit_per_s if port.rates else None
+    module = (phys()[port.module].rate_bit_per_s,) if port.module is not None else None
+    rates = _narrowed(cage, module)
+    if rates is not None and end == channel.trunk:
         rates = tuple(rate // channel.lanes for rate in rates)
-    own = (phys()[port.module].rate_bit_per_s,) if port.module is not None else None
-    for bound in (own, cable_rates):
-        if bound is not None:
-            rates = bound if rates is None else _common(rates, bound)
-    return rates
+    return _narrowed(rates, cable_rates)
 
 
-def _common(one: Iterable[int] | None, other: Iterable[int] | None) -> tuple[int, ...] | None:
+def _narrowed(one: tuple[int, ...] | None, other: tuple[int, ...] | None) -> tuple[int, ...] | None:
+    """The rates of both, or of the one that is known."""
     if one is None or other is None:
-        return None
+        return one if other is None else other
     others = set(other)
     return tuple(rate for rate in one if rate in others)
+
+
+def _common(one: tuple[int, ...] | None, other: tuple[int, ...] | None) -> tuple[int, ...] | None:
+    """The rates of both; None while one is unknown, unless the other has none at all."""
+    known = one is not None and other is not None
+    return _narrowed(one, other) if known or () in (one, other) else None
 
 
 def _phy(carrier: Carrier, rates: tuple[int, ...] | None) -> str | None:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence, Set
 from dataclasses import dataclass
 from typing import Literal
 
 from netaudit.calculations.copper import CopperRun, Cord, copper_promise, reach
 from netaudit.calculations.fibre import FibreRun, fibre_promise
-from netaudit.calculations.promise import Promise
+from netaudit.calculations.promise import Promise, gravest
 from netaudit.calculations.twinax import twinax_promise
 from netaudit.model.place import PortRef
 from netaudit.model.plan import (
@@ -55,6 +56,8 @@ class Carrier:
     """Fibre only: the channel as if it were all of each of its grades."""
     modules: tuple[str | None, str | None]
     """Physical layers of the modules at the two ends."""
+    lanes: int = 1
+    """Ends among which a breakout shares the rate."""
 
     def promise(self, rate_bit_per_s: int) -> Promise:
         """Whether the published limits promise a rate [bit/s] over it."""
@@ -62,9 +65,8 @@ class Carrier:
             return copper_promise(self.copper, rate_bit_per_s, self.regime)
         if self.medium == "fibre":
             return self._over_fibre()
-        if self.medium == "twinax" and self.kinds:
-            kind = self.kinds[0]
-            return twinax_promise(rate_bit_per_s, kind, least_m=self.least_m, length_m=self.length_m)
+        if self.medium == "twinax":
+            return self._over_twinax(rate_bit_per_s)
         return Promise("no", None, None, "medium") if self.medium == "mixed" else _UNKNOWN
 
     def reach_m(self, rate_bit_per_s: int) -> float | None:
@@ -77,19 +79,24 @@ class Carrier:
         row = reach(rate_bit_per_s, self.copper.lowest_category, screened=self.copper.screened)
         return None if row is None else row.assured_m
 
+    def _over_twinax(self, rate_bit_per_s: int) -> Promise:
+        answers = [
+            twinax_promise(rate_bit_per_s, kind, least_m=self.least_m, length_m=self.length_m) for kind in self.kinds
+        ]
+        return self._settled(answers)
+
     def _over_fibre(self) -> Promise:
         near, far = self.modules
         if near is None or far is None:
             return _UNKNOWN
         if near != far:
-            return Promise("no", None, phys()[near].source, "optics")
-        answers = [fibre_promise(run, near) for run in self.fibres]
-        refused = next((answer for answer in answers if answer.answer == "no"), None)
-        if refused is not None:
-            return refused
-        if not answers or not self.kinds_known:
-            return _UNKNOWN
-        return next((answer for answer in answers if answer.answer == "undecided"), answers[0])
+            return Promise("no", None, phys()[near].source, "optics") if self.lanes == 1 else _UNKNOWN
+        return self._settled([fibre_promise(run, near) for run in self.fibres])
+
+    def _settled(self, answers: Sequence[Promise]) -> Promise:
+        """The gravest of the answers for each known kind; undecided while a kind is missing and none refuses."""
+        answer = gravest([one for one in answers if one.answer != "yes"], answers[0] if answers else _UNKNOWN)
+        return answer if answer.answer == "no" or self.kinds_known else _UNKNOWN
 
 
 def carrier_of(plan: Plan, channel: Channel, near_port: Port, far_port: Port) -> Carrier:
@@ -109,6 +116,7 @@ def carrier_of(plan: Plan, channel: Channel, near_port: Port, far_port: Port) ->
         copper=_copper_run(plan, channel) if medium == "copper" else None,
         fibres=_fibre_runs(channel, kinds, length_m, sum(known)) if medium == "fibre" else (),
         modules=(near_port.module, far_port.module),
+        lanes=channel.lanes,
     )
 
 
@@ -128,7 +136,7 @@ def _port_medium(port: Port) -> Medium | None:
     return medium if medium in ("copper", "twinax") else "fibre"
 
 
-def is_cord(cable: Cable, joints: tuple[PortRef, ...]) -> bool:
+def is_cord(cable: Cable, joints: Set[PortRef]) -> bool:
     """Whether a copper cable is a stranded cord: it says so, or it hangs on an active port and is not installed."""
     if cable.cord_awg is not None:
         return True
@@ -136,14 +144,15 @@ def is_cord(cable: Cable, joints: tuple[PortRef, ...]) -> bool:
 
 
 def _copper_run(plan: Plan, channel: Channel) -> CopperRun:
+    joints = frozenset(channel.joints)
     joint_ports = [plan.devices[joint.device].ports[joint.port] for joint in channel.joints]
-    known = [cable.category for cable in channel.cables if cable.category in COPPER_CATEGORIES]
-    known += [port.category for port in joint_ports if port.category in COPPER_CATEGORIES]
+    categories = [*(cable.category for cable in channel.cables), *(port.category for port in joint_ports)]
+    known = [category for category in categories if category in COPPER_CATEGORIES]
     cords = []
     fixed_m = 0.0
     airs_c = []
     for cable in channel.cables:
-        cord = is_cord(cable, channel.joints)
+        cord = is_cord(cable, joints)
         if not cord:
             airs_c.append(plan.ambient_c if cable.ambient_c is None else cable.ambient_c)
         if cable.length_m is None:
@@ -154,7 +163,7 @@ def _copper_run(plan: Plan, channel: Channel) -> CopperRun:
             fixed_m += cable.length_m
     return CopperRun(
         lowest_category=min(known, key=COPPER_CATEGORIES.index, default=None),
-        category_known=all(cable.category != "unknown" for cable in channel.cables),
+        category_known="unknown" not in categories,
         screened=all(cable.screened for cable in channel.cables)
         and all(port.screened is not False for port in joint_ports),
         fixed_m=fixed_m,

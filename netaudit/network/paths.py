@@ -39,14 +39,12 @@ class PathMaker:
         self._plan = plan
         self._loop_rates = loop_rates
         self._hops: dict[tuple[int, PortRef], Hop] = {}
-        self._seats: Counter[object] = Counter()
-        planned: dict[str, set[object]] = {}
+        self._planned: dict[str, set[object]] = {}
         for want in wants:
             if want.roads:
-                keys = planned.setdefault(want.station.name, set())
+                keys = self._planned.setdefault(want.station.name, set())
                 keys.update(thing.key for thing in self._narrowings(want, want.roads[0]))
-        for keys in planned.values():
-            self._seats.update(keys)
+        self._seats = Counter(key for keys in self._planned.values() for key in keys)
 
     def paths(self, want: Want) -> Iterator[Path]:
         """The paths of one seat and storage, the planned one first; one without hops where there is no road."""
@@ -63,7 +61,6 @@ class PathMaker:
         narrowings = list(self._narrowings(want, road))
         narrowest = min(reversed(narrowings), key=lambda thing: thing.least_bit_per_s)
         known = decided and not road.by_radio
-        extra = 0 if planned else 1
         return Path(
             station=want.station.name,
             storage=want.storage.name,
@@ -77,14 +74,18 @@ class PathMaker:
             at_least_bit_per_s=min(bounds.least_bit_per_s for bounds in promised),
             at_most_bit_per_s=min(mosts, default=None),
             goodput_bit_per_s=narrowest.least_bit_per_s if known else None,
-            share_bit_per_s=self._share(narrowings, extra) if known else None,
-            shared_by=self._seats[narrowest.key] + extra if not planned else self._seats[narrowest.key],
+            share_bit_per_s=self._share(want.station, narrowings) if known else None,
+            shared_by=self._seats_on(narrowest, want.station),
             limited_by=narrowest.place,
             hops=tuple(self._hop(edge) for edge in road.edges),
         )
 
-    def _share(self, narrowings: list[Narrowing], extra: int) -> int:
-        return min(thing.least_bit_per_s // max(1, self._seats[thing.key] + extra) for thing in narrowings)
+    def _share(self, station: Station, narrowings: list[Narrowing]) -> int:
+        return min(thing.least_bit_per_s // self._seats_on(thing, station) for thing in narrowings)
+
+    def _seats_on(self, thing: Narrowing, station: Station) -> int:
+        """Seats whose planned roads cross something, and this seat in any case."""
+        return self._seats[thing.key] + (thing.key not in self._planned[station.name])
 
     def _promise(self, link: Link) -> Promised:
         return self._loop_rates.get(id(link), link.promised)
@@ -109,9 +110,9 @@ class PathMaker:
             yield Narrowing(bus_place(port), port, usable.rate_bit_per_s)
 
     def _mtu(self, road: Road) -> int:
-        """The packet both ends pass: the smaller one, or the least of the standard where one is not given."""
-        near, far = self._port_mtu(road.from_port), self._port_mtu(road.to_port)
-        return LEAST_MTU if near is None or far is None else min(near, far)
+        """The packet both ends pass: the smaller one, where one that is not given counts as the standard's least."""
+        mtus = (self._port_mtu(road.from_port), self._port_mtu(road.to_port))
+        return min(LEAST_MTU if mtu is None else mtu for mtu in mtus)
 
     def _port_mtu(self, port: PortRef) -> int | None:
         device = self._plan.devices[port.device]

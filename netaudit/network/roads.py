@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from netaudit.model.place import PortRef
@@ -85,30 +85,32 @@ class _Finder:
     def __init__(self, plan: Plan, graph: Forwarding, routers: tuple[Router, ...]) -> None:
         self._graph = graph
         self._routers = routers
-        self._networks = tuple(plan.networks)
+        self._networks = tuple(sorted(plan.networks, key=lambda name: plan.networks[name].purpose != "storage"))
         self._searches: dict[tuple[PortRef, str | None], Towards] = {}
 
     def roads(self, station: Station, storage: Storage, only_port: str | None) -> Iterator[Road]:
-        """The roads from a seat to a storage, in file order of their ports."""
-        targets = [port for port in self._ends(storage) if only_port is None or only_port == port.port]
-        for start in self._ends(station):
-            for target in targets:
-                road = self._direct(start, target) or self._routed(start, target)
+        """The roads from a seat to a storage, in file order of their ports; of a bond by the first member with one."""
+        targets = [
+            ports
+            for name, ports in self._ends(storage).items()
+            if only_port in (None, name, *(port.port for port in ports))
+        ]
+        for starts in self._ends(station).values():
+            for ends in targets:
+                pairs = ((start, end) for start in starts for end in ends)
+                roads = (self._direct(*pair) or self._routed(*pair) for pair in pairs)
+                road = next((road for road in roads if road is not None), None)
                 if road is not None:
                     yield road
 
-    def _ends(self, device: Device) -> list[PortRef]:
-        """The linked ports at which a device can be addressed; of a bond the first."""
-        ends = []
-        bonded: set[str] = set()
+    def _ends(self, device: Device) -> Mapping[str, list[PortRef]]:
+        """Each port or bond at which a device can be addressed, to its linked ports."""
+        bond_of = {member: name for name, bond in device.bonds.items() for member in bond.ports}
+        ends: dict[str, list[PortRef]] = {}
         for name, port in device.ports.items():
             ref = PortRef(device.name, name)
-            if name in bonded or not port.serves or port.purpose == "management" or not self._linked(ref):
-                continue
-            for bond in device.bonds.values():
-                if name in bond.ports:
-                    bonded.update(bond.ports)
-            ends.append(ref)
+            if port.serves and port.purpose != "management" and self._linked(ref):
+                ends.setdefault(bond_of.get(name, name), []).append(ref)
         return ends
 
     def _linked(self, port: PortRef) -> bool:

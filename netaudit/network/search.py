@@ -16,6 +16,7 @@ class Towards:
         self._graph = graph
         self._target = target
         self._next: dict[int, Edge | None] = {}
+        self._hops: dict[int, int] = {}
         self._chains: dict[int, tuple[Edge, ...]] = {}
         if graph.carried[target].passes(network):
             self._search()
@@ -38,29 +39,34 @@ class Towards:
         own = graph.bridge_of.get(port)
         if own is not None:
             return self.chain(own) if own in self._next else None
-        for edge in graph.ways.get(port, ()):
-            if not graph.passes(edge, self.network):
-                continue
-            if edge.in_port == self._target:
-                return (edge,)
-            if edge.bridge is not None and edge.bridge in self._next:
-                return (edge, *self.chain(edge.bridge))
-        return None
+        reaching = [edge for edge in graph.ways.get(port, ()) if self._reaches(edge)]
+        first = min(reaching, key=lambda edge: (self._hops_after(edge), edge.in_port), default=None)
+        if first is None:
+            return None
+        return (first,) if first.bridge is None else (first, *self.chain(first.bridge))
+
+    def _reaches(self, edge: Edge) -> bool:
+        arrives = edge.in_port == self._target or (edge.bridge is not None and edge.bridge in self._next)
+        return arrives and self._graph.passes(edge, self.network)
+
+    def _hops_after(self, edge: Edge) -> int:
+        return 0 if edge.bridge is None else self._hops[edge.bridge]
 
     def _search(self) -> None:
         """Breadth first from the target; of equal ways into a bridge the first by name wins."""
         graph = self._graph
-        front: list[int] = []
         own = graph.bridge_of.get(self._target)
         if own is not None:
             self._next[own] = None
-            front.append(own)
         else:
             for edge in graph.ways.get(self._target, ()):
                 if edge.bridge is not None and edge.bridge not in self._next and graph.passes(edge, self.network):
                     self._next[edge.bridge] = Edge(edge.link, edge.in_port, edge.out_port, None)
-                    front.append(edge.bridge)
+        front = list(self._next)
+        hops = 0 if own is not None else 1
         while front:
+            self._hops.update(dict.fromkeys(front, hops))
+            hops += 1
             reached: dict[int, None] = {}
             for bridge in front:
                 for edge in graph.edges[bridge]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from netaudit.model.path import Path
@@ -75,14 +75,27 @@ def _named(port: Port) -> frozenset[str]:
 def _loop_rates(loops: tuple[Loop, ...]) -> Mapping[int, Promised]:
     """What a link on a protected loop promises while it is open which link the tree blocks.
 
-    Frames may go round either way, so that the least and the most of the whole loop bound them.
+    Frames may go round either way, and on into any loop that shares a link, so that the least and the most of all of
+    them together bound them.
     """
     rates: dict[int, Promised] = {}
-    for loop in loops:
-        if loop.unprotected:
-            continue
-        bounds = [rates.get(id(link), link.promised) for link in loop.links]
+    for mesh in _meshes(loop for loop in loops if not loop.unprotected):
+        bounds = [link.promised for link in mesh.values()]
         mosts = [one.most_bit_per_s for one in bounds if one.most_bit_per_s is not None]
         around = Promised(min(one.least_bit_per_s for one in bounds), max(mosts) if len(mosts) == len(bounds) else None)
-        rates.update((id(link), around) for link in loop.links)
+        rates.update(dict.fromkeys(mesh, around))
     return rates
+
+
+def _meshes(loops: Iterable[Loop]) -> Iterable[Mapping[int, Link]]:
+    """The links, by identity, of the loops that hang together by links they share."""
+    mesh_of: dict[int, dict[int, Link]] = {}
+    for loop in loops:
+        parts = [mesh_of.get(id(link), {id(link): link}) for link in loop.links]
+        mesh = max(parts, key=len)
+        for part in parts:
+            if part is not mesh:
+                mesh.update(part)
+                mesh_of.update(dict.fromkeys(part, mesh))
+        mesh_of.update((id(link), mesh) for link in loop.links)
+    return {id(mesh): mesh for mesh in mesh_of.values()}.values()

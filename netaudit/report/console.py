@@ -64,8 +64,8 @@ def _seats(report: Report) -> Table:
     table.add_column("state")
     table.add_column("road, and its narrowest point", ratio=1)
     table.add_column("alone", justify="right")
-    table.add_column("all seats at once", justify="right")
-    table.add_column(words.kept_free(report.headroom), justify="right")
+    table.add_column("all seats\nat once", justify="right")
+    table.add_column(words.kept_free(report.headroom).replace(" kept", "\nkept"), justify="right")
     for judged in report.paths:
         if not judged.path.planned:
             continue

@@ -38,7 +38,7 @@ def _falling_sentence(report: Report, falling: Sequence[JudgedPath]) -> str:
     fault = next(iter(own), report.findings[0])
     others = [judged for judged in falling[1:] if judged.path.station != path.station]
     more = f"; nor do the roads of {stations(others)} hold" if others else ""
-    lead = "" if own else f"{path.station} has no sound road to {path.storage}: "
+    lead = "" if own else f"{path.station} cannot rely on its road to {path.storage}: "
     return f"{lead}{fault.message}{more}."
 
 
@@ -61,14 +61,14 @@ def _slowest(planned: Sequence[JudgedPath]) -> str:
 
 
 def standing_lines(report: Report) -> tuple[str, ...]:
-    """Which seats are good, and which are not proven for want of what: a line each, where there are any."""
+    """Which seats are good, and which are not proven for want of what: a line each, unless the sentence says so."""
     planned = [judged for judged in report.paths if judged.path.planned]
     good = [judged for judged in planned if judged.verdict == "pass"]
     unproven = [judged for judged in planned if judged.verdict == "incomplete"]
     lines = []
     if good:
         lines.append(f"Good: {stations(good)}.")
-    if unproven:
+    if unproven and report.summary.fail:
         lines.append(f"Not proven: {stations(unproven)}; {_want(report, unproven[0])}.")
     return tuple(lines)
 

@@ -135,7 +135,7 @@ def _target_not_checked(path: Path, open_stretches: list[_Stretch], facts: Facts
         return PATH_BELOW_TARGET.not_checked(
             path.place,
             stretch.place,
-            reason=f"its road crosses the ring of {listed(loop.devices)}, whose links are not equally fast, "
+            reason=f"The road crosses the ring of {listed(loop.devices)}, whose links are not equally fast, "
             "and it is open which of them the spanning tree blocks",
             decides="bond the links, make them equally fast, or take one out",
         )
@@ -164,7 +164,7 @@ def _judge_road(path: Path, facts: Facts) -> Judgement:
         return None
     reason, remedy = _why_no_road(facts, facts.plan.devices[path.station], facts.plan.devices[path.storage])
     return NO_PATH.finding(
-        path.place, message=f"no road leads from {path.station} to {path.storage}: {reason}", remedy=remedy, source=PLAN
+        path.place, message=f"No road leads from {path.station} to {path.storage}: {reason}", remedy=remedy, source=PLAN
     )
 
 
@@ -250,8 +250,8 @@ def _judge_loop(loop: Loop, facts: Facts) -> Judgement:
     others = [name for name in loop.devices if name not in loop.unprotected]
     cables = [cable for link in loop.links if link.channel is not None for cable in link.channel.cables]
     named = [network for network in loop.networks if network is not None]
-    ring = f"a cord leads from {loop.devices[0]} back into itself" if len(loop.devices) == 1 else (
-        f"frames can run in a ring through {listed(loop.devices)}"
+    ring = f"A cord leads from {loop.devices[0]} back into itself" if len(loop.devices) == 1 else (
+        f"Frames can run in a ring through {listed(loop.devices)}"
     )  # fmt: skip
     where = f" in {listed(named)}" if named else ""
     return LOOP_UNPROTECTED.finding(

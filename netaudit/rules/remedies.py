@@ -39,12 +39,12 @@ def missing_fact(link: Link, plan: Plan) -> Missing:
     if link.channel is None:
         return Missing(
             link.place,
-            "a radio is promised no rate",
+            "A radio is promised no rate",
             f"plug {link.near.device} into a wired port, or measure at the desk",
         )
     for port, rates in ((link.near, link.near_rates), (link.far, link.far_rates)):
         if rates is None:
-            reason = f"the rates of {port} are not given"
+            reason = f"The rates of {port} are not given"
             return Missing(port_place(port), reason, f"write down `rates` of {port}, as its data sheet has them")
     if link.copper is not None:
         return _missing_of_copper(link, link.copper, plan)
@@ -52,11 +52,11 @@ def missing_fact(link: Link, plan: Plan) -> Missing:
     cable = (unsized or list(link.channel.cables))[0]
     if unsized:
         return Missing(
-            cable_place(cable.name), f"the length of {listed(unsized)} is not given", f"measure {listed(unsized)}"
+            cable_place(cable.name), f"The length of {listed(unsized)} is not given", f"measure {listed(unsized)}"
         )
     return Missing(
         cable_place(cable.name),
-        f"what {listed(link.channel.cables)} and the modules at its ends are is not given",
+        f"What {listed(link.channel.cables)} and the modules at its ends are is not given",
         f"write down the category of {listed(link.channel.cables)} and the module in {link.near} and {link.far}",
     )
 
@@ -66,17 +66,17 @@ def _missing_of_copper(link: Link, run: CopperRun, plan: Plan) -> Missing:
     cables = link.channel.cables
     unread = [cable for cable in cables if cable.category == "unknown"]
     if unread:
-        reason = f"the category of {listed(unread)} is not known"
+        reason = f"The category of {listed(unread)} is not known"
         return Missing(cable_place(unread[0].name), reason, _jacket_decides(link, run, plan, unread))
     unsized = [cable for cable in cables if cable.length_m is None]
     if unsized:
-        reason = f"the length of {listed(unsized)} is not given"
+        reason = f"The length of {listed(unsized)} is not given"
         return Missing(cable_place(unsized[0].name), reason, _length_decides(link, run, unsized))
     cords = [cable for cable in cables if cable.cord_awg is None and not cable.installed]
     if copper_promise(run, link.agreed_bit_per_s or 0, plan.regime).why == "cords" and cords:
-        reason = f"the gauge of {listed(cords)} is not given, and thin cords use up the loss that is left"
+        reason = f"The gauge of {listed(cords)} is not given, and thin cords use up the loss that is left"
         return Missing(cable_place(cords[0].name), reason, f"read the gauge printed on {listed(cords)}: 24 AWG is best")
-    reason = "the figures for air as warm as that are not firm"
+    reason = "The figures for air as warm as that are not firm"
     return Missing(
         cable_place(cables[0].name), reason, f"measure the air along {listed(cables)}, or move it somewhere cooler"
     )

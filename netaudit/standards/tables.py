@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import cache
 from typing import cast
 
+from netaudit.citation import Citation
 from netaudit.standards.reading import Row, sources, table
 from netaudit.standards.rows import (
     CopperReach,
@@ -25,6 +26,7 @@ from netaudit.standards.rows import (
 )
 
 __all__ = [
+    "Citation",
     "CopperReach",
     "CordRule",
     "Count",

@@ -1,0 +1,66 @@
+"""Ports of a device, each under its own name: ranges expanded, clashes refused."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from netaudit.model.plan import Port
+from netaudit.plan.device_shapes import DeviceShape
+from netaudit.plan.problems import Problems
+from netaudit.plan.ranges import port_range
+from netaudit.plan.raw import Spot
+from netaudit.plan.text import quoted
+
+MOST_PORTS = 250_000
+"""Ports of one plan, ranges expanded."""
+
+
+class Expander:
+    """Expands the ports of one plan, and keeps count."""
+
+    def __init__(self, problems: Problems) -> None:
+        self._problems = problems
+        self._count = 0
+
+    def ports(self, device: DeviceShape, spot: Spot) -> dict[str, Port] | None:
+        """Port name to port, in file order; the ports of a range share one value.
+
+        None where names clash, with each other or with a bond, the problems noted. Raises StoppedError past
+        the most ports of a plan.
+        """
+        filled: Any = device
+        ports: dict[str, Port] = {}
+        clear = True
+        for (key, port), (_, index, value) in zip(filled.ports.items(), spot.below("ports").entries(), strict=True):
+            try:
+                numbers = port_range(key)
+                names = (key,) if numbers is None else tuple(map(str, self._counted(numbers, index, value)))
+                _refuse_taken(key, names, ports)
+            except ValueError as error:
+                self._problems.add(index, value.path, str(error))
+                clear = False
+            else:
+                ports.update(dict.fromkeys(names, port))
+        return ports if self._bonds_apart(spot, ports) and clear else None
+
+    def _counted(self, numbers: range, index: int, value: Spot) -> range:
+        self._count += len(numbers)
+        if self._count > MOST_PORTS:
+            self._problems.stop(index, f"the plan has more than {MOST_PORTS} ports from here on: divide it", value.path)
+        return numbers
+
+    def _bonds_apart(self, spot: Spot, ports: dict[str, Port]) -> bool:
+        clear = True
+        for bond, index, value in spot.below("bonds").entries():
+            if bond in ports:
+                message = f"{quoted(bond)} is the name of a port already: give the bond another"
+                self._problems.add(index, value.path, message)
+                clear = False
+        return clear
+
+
+def _refuse_taken(key: str, names: tuple[str, ...], ports: dict[str, Port]) -> None:
+    taken = next((name for name in names if name in ports), None)
+    if taken is not None:
+        where = quoted(key) if taken == key else f"port {quoted(taken)} of {quoted(key)}"
+        raise ValueError(f"{where} is named before already: name each port once")

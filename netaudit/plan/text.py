@@ -1,0 +1,82 @@
+"""Names and free text: what may stand in them, and how hostile text is shown."""
+
+from __future__ import annotations
+
+import re
+
+LONGEST_NAME = 64
+"""Characters in a name."""
+LONGEST_SHOWN = 60
+"""Characters of a value that a message quotes."""
+
+_CONTROLS = "\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff"
+_NOT_IN_NAMES = re.compile(f"[{_CONTROLS}]")
+_NOT_IN_TEXT = re.compile(f"(?![\n\t])[{_CONTROLS}]")
+
+
+def printable(text: str) -> str:
+    """The text with everything that does not print, line ends included, written as an escape."""
+    if text.isprintable():
+        return text
+    return "".join(each if each.isprintable() else each.encode("unicode_escape").decode() for each in text)
+
+
+def quoted(text: str) -> str:
+    """The text as a message quotes it: escaped, and cut where it is long."""
+    shown = text if len(text) <= LONGEST_SHOWN else text[: LONGEST_SHOWN - 1] + "…"
+    return f"'{printable(shown)}'"
+
+
+def name(text: str) -> str:
+    """A name as it is written.
+
+    Raises ValueError for an empty or long one, for characters that do not print, for blanks at an end, and
+    for ` > `, which joins the two ends of a path.
+    """
+    if _plainly_a_name(text):
+        return text
+    if not text:
+        raise ValueError("a name is missing here: write 1 to 64 characters")
+    if len(text) > LONGEST_NAME:
+        raise ValueError(f"{quoted(text)} is {len(text)} characters long: a name has at most {LONGEST_NAME}")
+    if odd := _NOT_IN_NAMES.search(text):
+        raise ValueError(f"{quoted(text)} holds the character {_code(odd[0])}, which no name may: leave it out")
+    if text != text.strip():
+        raise ValueError(f"{quoted(text)} begins or ends with a blank: write {quoted(text.strip())}")
+    if " > " in text:
+        raise ValueError(f"{quoted(text)} holds ' > ', which joins the ends of a path: write {_without(text, ' > ')}")
+    return text
+
+
+def device_name(text: str) -> str:
+    """A name that may stand before the slash of `device/port`; raises ValueError as `name` does, and for a slash."""
+    if "/" in name(text):
+        raise ValueError(f"{quoted(text)} holds '/', which parts device from port: write {_without(text, '/')}")
+    return text
+
+
+def free_text(text: str) -> str:
+    """Words for people, over several lines if need be; raises ValueError for characters that do not print."""
+    if not text:
+        raise ValueError("nothing is written here: write the text, or leave the key out")
+    if odd := _NOT_IN_TEXT.search(text):
+        raise ValueError(f"{quoted(text)} holds the character {_code(odd[0])}: leave it out")
+    return text
+
+
+def _plainly_a_name(text: str) -> bool:
+    """Whether a name is good at one glance, as nearly all are."""
+    return (
+        0 < len(text) <= LONGEST_NAME
+        and text.isprintable()
+        and text[0] != " " != text[-1]
+        and " > " not in text
+    )  # fmt: skip
+
+
+def _code(character: str) -> str:
+    return f"U+{ord(character):04X}"
+
+
+def _without(text: str, forbidden: str) -> str:
+    return quoted(text.replace(forbidden, " - " if forbidden.startswith(" ") else "-"))

@@ -1,0 +1,79 @@
+"""Made-up cables: what their published lengths promise."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from netaudit.calculations.twinax import twinax_promise
+from netaudit.model.finding import Measure
+
+GIGA = 1_000_000_000
+ORDER = {"no": 0, "undecided": 1, "yes": 2}
+rates = st.sampled_from([1, 10, 25, 40, 50, 100]).map(lambda giga: giga * GIGA)
+kinds = st.sampled_from(["twinax", "active-twinax", "active-optical"])
+lengths = st.floats(min_value=0, max_value=100)
+
+
+@pytest.mark.parametrize(
+    ("rate_g", "kind", "longest_m"),
+    [
+        # SFP+ direct attach as sold: passive to 7 m, active to 15 m
+        (10, "twinax", 7),
+        (10, "active-twinax", 15),
+        # tiafotc.org and the description of IEEE 802.3by: up to 5 m of twinaxial cable
+        (25, "twinax", 5),
+        # fowiki.com, FAQ about 40G: 40GBASE-CR4 to 7 m
+        (40, "twinax", 7),
+        # definitions of 802.3cd and 802.3bj: at least 3 m and 5 m
+        (50, "twinax", 3),
+        (100, "twinax", 5),
+    ],
+)
+def test_a_cable_is_promised_to_its_longest_and_refused_beyond(rate_g: int, kind: str, longest_m: float) -> None:
+    within = twinax_promise(rate_g * GIGA, kind, least_m=longest_m, length_m=longest_m)
+    beyond = twinax_promise(rate_g * GIGA, kind, least_m=longest_m + 0.1, length_m=longest_m + 0.1)
+    assert (within.answer, within.limit) == ("yes", Measure(longest_m, "m"))
+    assert (beyond.answer, beyond.limit, beyond.why) == ("no", Measure(longest_m, "m"), "length")
+    assert within.source == beyond.source
+    assert within.source is not None
+    assert within.source.may_fail
+
+
+def test_an_unknown_length_is_undecided() -> None:
+    promise = twinax_promise(10 * GIGA, "twinax", least_m=0, length_m=None)
+    assert (promise.answer, promise.limit, promise.why) == ("undecided", None, "length")
+
+
+def test_a_known_part_that_is_too_long_decides_whatever_the_rest_is() -> None:
+    assert twinax_promise(10 * GIGA, "twinax", least_m=8, length_m=None).answer == "no"
+
+
+@pytest.mark.parametrize("length_m", [3.0, 100.0, None])
+def test_the_maker_answers_for_an_active_optical_cable_of_any_length(length_m: float | None) -> None:
+    promise = twinax_promise(10 * GIGA, "active-optical", least_m=length_m or 0, length_m=length_m)
+    assert (promise.answer, promise.limit, promise.why) == ("yes", None, "maker")
+    assert promise.source is not None
+    assert promise.source.standing == "common practice"
+
+
+@pytest.mark.parametrize(("rate_g", "kind"), [(1, "twinax"), (25, "active-twinax"), (10, "ribbon")])
+def test_a_rate_or_kind_without_a_published_length_is_undecided(rate_g: int, kind: str) -> None:
+    promise = twinax_promise(rate_g * GIGA, kind, least_m=1, length_m=1)
+    assert (promise.answer, promise.source, promise.why) == ("undecided", None, "rate")
+
+
+@given(rates, kinds, lengths, lengths)
+def test_a_longer_cable_is_never_promised_more(rate_bit_per_s: int, kind: str, one_m: float, other_m: float) -> None:
+    short_m, long_m = sorted((one_m, other_m))
+    short = twinax_promise(rate_bit_per_s, kind, least_m=short_m, length_m=short_m)
+    long = twinax_promise(rate_bit_per_s, kind, least_m=long_m, length_m=long_m)
+    assert ORDER[long.answer] <= ORDER[short.answer]
+
+
+@given(rates, kinds, lengths, lengths)
+def test_learning_the_rest_of_a_length_never_overturns_a_refusal(
+    rate_bit_per_s: int, kind: str, known_m: float, rest_m: float
+) -> None:
+    if twinax_promise(rate_bit_per_s, kind, least_m=known_m, length_m=None).answer == "no":
+        whole_m = known_m + rest_m
+        assert twinax_promise(rate_bit_per_s, kind, least_m=whole_m, length_m=whole_m).answer == "no"

@@ -1,0 +1,27 @@
+"""What every test may use: texts that are compared whole, and a way to draw them anew."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+EXPECTED = Path(__file__).parent / "expected"
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--update", action="store_true", help="write the expected texts anew instead of comparing them")
+
+
+@pytest.fixture
+def expect(request: pytest.FixtureRequest) -> Callable[[str, str], None]:
+    """Compares a text with the file of that name under tests/expected, or writes it with --update."""
+
+    def compare(name: str, text: str) -> None:
+        file = EXPECTED / name
+        if request.config.getoption("--update"):
+            file.write_text(text, encoding="utf-8")
+        assert file.read_text(encoding="utf-8") == text
+
+    return compare

@@ -1,0 +1,81 @@
+"""The words that every form shares."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from rooms import report_of, room
+
+from netaudit.model.finding import Measure
+from netaudit.model.report import Report
+from netaudit.report import words
+
+
+def test_a_seat_that_falls_short_is_the_answer() -> None:
+    assert words.sentence(report_of(room(wall="5e"))) == (
+        "cut-1 will not hold 10 Gb/s (1250 MB/s): its road to vault is promised 2.5 Gb/s (312 MB/s), "
+        "because W01 is category 5e."
+    )
+
+
+def test_a_good_plan_is_told_with_its_slowest_road() -> None:
+    assert "Every seat holds its rate; the slowest road, cut-1 to vault, carries 9.9 Gb/s (1238 MB/s)." == (
+        words.sentence(report_of(room()))
+    )
+
+
+def test_an_open_plan_is_told_with_the_fact_that_would_decide() -> None:
+    report = report_of(room(None))
+
+    assert "Nothing fails, but cut-1 is not proven: measure W01: up to 96 m is good." == words.sentence(report)
+    assert () == words.standing_lines(report)
+
+
+def test_a_plan_without_seats_proves_nothing() -> None:
+    report = report_of("netaudit: 1\n")
+
+    assert "No seat of this plan edits from a storage, so that nothing is proven." == words.sentence(report)
+    assert ("incomplete", 0) == (report.summary.verdict, report.exit_code)
+
+
+def test_a_fault_beside_good_seats_is_told_as_such() -> None:
+    text = room(
+        devices="  other: {role: other, ports: {wire: {connector: rj45, rates: [5G]}}}",
+        cables="  X01: {from: other/wire, to: core/10, category: 6A, length: 2 m}",
+    )
+
+    assert words.sentence(report_of(text)).startswith("Every seat holds its rate, but not all is well: other/wire runs ")
+
+
+def test_several_seats_that_fall_short_are_all_named(report: Report) -> None:
+    assert words.sentence(report).endswith("; nor do the roads of cut-4 hold.")
+
+
+def test_many_names_are_counted_after_the_eighth() -> None:
+    assert "1, 2, 3, 4, 5, 6, 7, 8 and 2 more" == words.listed([str(number) for number in range(1, 11)])
+    assert "1, 2 and 3" == words.listed(["1", "2", "3"])
+    assert "1" == words.listed(["1"])
+
+
+def test_headroom_is_kept_free_of_the_shared_rate(report: Report) -> None:
+    path = report.paths[0].path
+
+    assert "3.3 Gb/s (413 MB/s)" == words.together(path)
+    assert "2.31 Gb/s (289 MB/s)" == words.usable(path, 0.3)
+    assert "open" == words.usable(replace(path, share_bit_per_s=None), 0.3)
+
+
+def test_a_measure_is_told_in_its_unit_and_a_rate_in_both() -> None:
+    assert "62 m" == words.measure_text(Measure(62.0, "m"))
+    assert "2.5 Gb/s (312 MB/s)" == words.measure_text(Measure(2_500_000_000, "bit/s"))
+    assert "24 °C" == words.measure_text(Measure(24.0, "°C"))
+    assert "5" == words.measure_text(Measure(5, ""))
+    assert "2.6 dB" == words.measure_text(Measure(2.6, "dB"))
+
+
+def test_the_same_missing_fact_is_told_once(report: Report) -> None:
+    ((reason, places, rules, _),) = words.gaps(report.not_checked)
+
+    assert "the length of W03 is not given" == reason
+    assert ["path =cut-3 > vault", "cable W03"] == [str(place) for place in places]
+    assert ("path-below-target", "channel-too-long") == rules

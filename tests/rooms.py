@@ -1,0 +1,76 @@
+"""Small rooms for tests: one seat, one run through a wall, one switch, one storage, and what a test changes in them."""
+
+from __future__ import annotations
+
+import netaudit
+from netaudit.model.finding import Finding, NotChecked
+from netaudit.model.plan import Plan
+from netaudit.model.report import Report
+
+ROOM = """\
+netaudit: 1
+name: Boathouse loft
+{top}
+networks:
+  media: {{subnet: 10.44.20.0/24, purpose: storage}}
+devices:
+  cut-1:
+    role: station
+    {seat}
+    ports:
+      wire: {{connector: rj45, rates: {rates}, network: media, mtu: 9000{port}}}
+  plate: {{role: outlet, ports: {{1-4: {{connector: rj45{joint}}}}}}}
+  panel: {{role: panel, ports: {{1-4: {{connector: rj45}}}}}}
+  core:
+    role: switch
+    ports:
+      1-8: {{connector: rj45, rates: {switch}}}
+      9-10: {{connector: sfp+, rates: [10G, 1G]}}
+  vault:
+    role: storage
+    ports:
+      fast: {{connector: sfp+, rates: {storage}, network: media, mtu: 9000}}
+{devices}
+cables:
+  C01: {{from: cut-1/wire, to: plate/1, category: {cord}, length: 3 m, cord: 26 AWG{cords}}}
+  W01: {{from: plate/1, to: panel/1, category: {wall}, installed: true{length}{walls}}}
+  P01: {{from: panel/1, to: core/1, category: {cord}, length: 1 m, cord: 26 AWG{cords}}}
+  D01: {{from: core/9, to: vault/fast, category: twinax, length: 1 m}}
+{cables}
+"""
+
+PLAIN = {
+    "top": "", "seat": "wants: 10G", "rates": "up to 10G", "port": "", "joint": "", "switch": "up to 10G",
+    "storage": "[10G]", "devices": "", "cord": "6A", "cords": "", "wall": "6A", "walls": "", "cables": "",
+}  # fmt: skip
+
+
+def room(length: str | None = "38 m", **changes: str) -> str:
+    """The text of the room with some of its parts changed; `length` is the wall's, None leaves it out."""
+    parts = {**PLAIN, "length": "" if length is None else f", length: {length}", **changes}
+    return ROOM.format(**parts)
+
+
+def plan_of(text: str) -> Plan:
+    """The plan that a text describes."""
+    return netaudit.loads(text, "room.yaml")
+
+
+def report_of(text: str) -> Report:
+    """The verdict on the plan that a text describes."""
+    return netaudit.check(plan_of(text))
+
+
+def found(report: Report, rule: str) -> list[Finding]:
+    """The findings of one rule."""
+    return [finding for finding in report.findings if finding.rule == rule]
+
+
+def gaps(report: Report, rule: str) -> list[NotChecked]:
+    """What one rule could not check."""
+    return [gap for gap in report.not_checked if gap.rule == rule]
+
+
+def places(finding: Finding | NotChecked) -> list[str]:
+    """The places of a finding as people write them."""
+    return [str(place) for place in finding.where]

@@ -1,0 +1,34 @@
+"""How quantities are written for people."""
+
+from __future__ import annotations
+
+import pytest
+
+from netaudit import units
+
+
+@pytest.mark.parametrize(
+    ("rate", "text"),
+    [
+        (10_000_000_000, "10 Gb/s (1250 MB/s)"),
+        (9_900_420_447, "9.9 Gb/s (1238 MB/s)"),
+        (941_482_445, "941 Mb/s (118 MB/s)"),
+        (183_500_000, "184 Mb/s (22.9 MB/s)"),
+        (1_152_000, "1.15 Mb/s (0.14 MB/s)"),
+        (64_000, "64 kb/s (0.01 MB/s)"),
+        (500, "500 b/s (0 MB/s)"),
+        (0, "0 b/s (0 MB/s)"),
+    ],
+)
+def test_a_rate_is_written_in_both_units(rate: int, text: str) -> None:
+    assert text == units.both_rates_text(rate)
+
+
+def test_lengths_are_written_to_the_centimetre() -> None:
+    assert ["42 m", "0.5 m", "304.8 m", "100.01 m"] == [units.length_text(m) for m in (42.0, 0.5, 304.8, 100.01)]
+
+
+def test_other_quantities_lose_needless_zeros() -> None:
+    assert ["24 °C", "30 %", "62.5", "100"] == [
+        units.temperature_text(24.0), units.share_text(0.3), units.number_text(62.5), units.number_text(100)
+    ]  # fmt: skip
