@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from netaudit.calculations.pools import pool_read_bit_per_s
 from netaudit.model.finding import Finding, NotChecked
@@ -75,8 +74,7 @@ def narrowed(report: Report, stations: Iterable[str]) -> Report:
     places.update(Place("device", name) for name in names)
     findings = tuple(finding for finding in report.findings if not places.isdisjoint(finding.where))
     not_checked = tuple(gap for gap in report.not_checked if not places.isdisjoint(gap.where))
-    return replace(
-        report,
+    return report._replace(
         paths=paths,
         findings=findings,
         not_checked=not_checked,
@@ -89,7 +87,7 @@ def _located(finding: Finding, plan: Plan) -> Finding:
     first = finding.where[0]
     written = Place("device", first.name.split(" > ")[0]) if first.kind == "path" else first
     position = plan.lines.get(written)
-    return finding if position is None else replace(finding, line=position.line)
+    return finding if position is None else finding._replace(line=position.line)
 
 
 def _judged(

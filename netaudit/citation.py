@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 Standing = Literal["read", "secondary", "computed", "memory", "common practice", "plan"]
 """How a figure is known: read in the standard itself · secondary, in a text that quotes it · computed from
 such figures · memory · common practice without a source · plan, it follows from the plan alone."""
 
 
-@dataclass(frozen=True, slots=True)
-class Citation:
+class Citation(NamedTuple):
     """The document behind a limit, and its standing."""
 
     document: str

@@ -10,11 +10,10 @@ A bad cable is never an error: it is a finding.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(NamedTuple):
     """One thing wrong in one input, with its place and its remedy in words."""
 
     file: str

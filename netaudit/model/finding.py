@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from netaudit.citation import Citation
 from netaudit.model.place import Place
@@ -11,8 +10,7 @@ from netaudit.model.place import Place
 Severity = Literal["fail", "warn", "note"]
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(NamedTuple):
     """A number with its unit."""
 
     value: float
@@ -20,8 +18,7 @@ class Measure:
     """m, bit/s, dB, °C and so on; empty for a count."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Finding:
+class Finding(NamedTuple):
     """Something that is wrong, doubtful or worth knowing at one place of a plan."""
 
     rule: str
@@ -41,8 +38,7 @@ class Finding:
     """Line of the first place in the plan's file; filled in when a report is gathered."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NotChecked:
+class NotChecked(NamedTuple):
     """A judgement that lacked a fact."""
 
     rule: str

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from netaudit.model.place import Place, PortRef, path_place
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hop:
+class Hop(NamedTuple):
     """One link of a road, in the direction of the storage."""
 
     from_port: PortRef
@@ -31,8 +30,7 @@ class Hop:
     """Passive ports in the channel."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Path:
+class Path(NamedTuple):
     """A road between a port of a station and a port of its storage, or the lack of any."""
 
     station: str

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from netaudit.model.finding import Finding, NotChecked
 from netaudit.model.path import Path
@@ -11,16 +10,14 @@ from netaudit.model.path import Path
 Verdict = Literal["pass", "incomplete", "fail"]
 
 
-@dataclass(frozen=True, slots=True)
-class JudgedPath:
+class JudgedPath(NamedTuple):
     """A road with what the findings on it come to."""
 
     path: Path
     verdict: Verdict
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Summary:
+class Summary(NamedTuple):
     """The counts of a report."""
 
     verdict: Verdict
@@ -34,8 +31,7 @@ class Summary:
     """Judgements that were made."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Report:
+class Report(NamedTuple):
     """The verdict on one plan."""
 
     file: str

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import Annotated, Any, ClassVar
 
 from netaudit.model import plan as model
@@ -142,4 +141,4 @@ def _with_electronics(cable: model.HostCable | None, *, active: bool) -> model.H
         raise KeyConflictError("active", "`active` describes a host cable: give `host_cable` with its length, as 2 m")
     if cable.active and not active:
         raise KeyConflictError("active", "`active` and `host_cable` contradict each other: keep one of them")
-    return replace(cable, active=active)
+    return cable._replace(active=active)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from netaudit.model.path import Path
 from netaudit.model.place import PortRef
@@ -12,8 +12,7 @@ from netaudit.network.links import Link
 from netaudit.network.topology import Topology, build_topology
 
 
-@dataclass(frozen=True, slots=True)
-class Facts:
+class Facts(NamedTuple):
     """A plan with what follows from it."""
 
     plan: Plan

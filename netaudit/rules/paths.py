@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from netaudit.calculations.buses import usable_bit_per_s
 from netaudit.citation import PLAN, Citation
@@ -22,8 +22,7 @@ TOLERATED_SHORTFALL = 0.1
 """A promise this much under the wanted rate still counts as kept [share]: a bus just under its link is no fault."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Stretch:
+class _Stretch(NamedTuple):
     """One thing on a road that bounds it: a link, or the bus at an end."""
 
     place: Place

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from netaudit.calculations.copper import (
     CopperRun,
@@ -24,8 +25,7 @@ JACKETS = ("6A", "6", "5e")
 """The categories that an unread jacket in an edit room mostly turns out to have: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class Missing:
+class Missing(NamedTuple):
     """A fact that is missing, and how it would decide."""
 
     where: Place
