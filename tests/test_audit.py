@@ -1,0 +1,93 @@
+"""The audit: counting, order, lines, verdicts, what is taken for granted, and the part for one seat."""
+
+from __future__ import annotations
+
+import pytest
+from rooms import plan_of, report_of, room
+
+from netaudit.audit import audit, narrowed
+from netaudit.rules.catalogue import RULES
+
+SECOND_SEAT = {
+    "devices": "  cut-2: {role: station, wants: 1G, ports: {wire: {connector: rj45, rates: [10G], network: media}}}",
+    "cables": "  C02: {from: cut-2/wire, to: core/2, category: 6A, length: 2 m}",
+}
+
+
+def test_each_rule_counts_once_for_each_subject_it_was_asked_about() -> None:
+    summary = report_of(room()).summary
+
+    # two channels' links: 1 x channel-too-long, 1 x category-too-low (twisted pair alone), 2 x no-common-rate,
+    # 4 ports with a cable, 1 planned path, 1 wanted rate, no loop
+    assert 1 + 1 + 2 + 4 + 1 + 1 == summary.checked
+    assert (0, 0, 0, 0) == (summary.fail, summary.warn, summary.note, summary.not_checked)
+
+
+def test_what_was_not_checked_is_not_counted_as_checked() -> None:
+    known, unknown = report_of(room()), report_of(room(None))
+
+    assert known.summary.checked - 2 == unknown.summary.checked
+    assert 2 == unknown.summary.not_checked == len({gap.where[0] for gap in unknown.not_checked})
+
+
+def test_the_gravest_come_first_and_then_the_order_of_the_rules() -> None:
+    findings = report_of(room("120 m", wall="5e")).findings
+    order = [rule.name for rule in RULES]
+
+    assert ["path-below-target", "category-too-low", "channel-too-long"] == [finding.rule for finding in findings]
+    assert sorted(findings, key=lambda finding: order.index(finding.rule)) == list(findings)
+
+
+def test_a_finding_bears_the_line_of_its_first_place_and_a_path_that_of_its_seat() -> None:
+    text = room(wall="5e")
+    lines = text.splitlines()
+    path, category = report_of(text).findings
+
+    assert "cut-1:" == lines[(path.line or 0) - 1].strip()
+    assert lines[(category.line or 0) - 1].startswith("  W01:")
+
+
+def test_a_seat_whose_own_target_is_met_passes_beside_one_that_falls_short_over_the_same_uplink() -> None:
+    report = report_of(room(storage="[1G]", **SECOND_SEAT).replace("category: twinax", "category: 6A"))
+
+    assert {"cut-1": "fail", "cut-2": "pass"} == {judged.path.station: judged.verdict for judged in report.paths}
+    assert "fail" == report.summary.verdict
+
+
+def test_a_seat_on_a_faulty_cable_fails_even_if_it_wants_nothing() -> None:
+    (judged,) = report_of(room(wall="5e", seat="")).paths
+
+    assert "fail" == judged.verdict
+
+
+def test_what_the_figures_take_for_granted_is_told() -> None:
+    silent = report_of(room().replace(", mtu: 9000}", "}"))
+
+    assert "packets of 1500 octets where a port gives no MTU" in silent.assumed
+    assert "disks of vault that keep up: their reading rate is not given" in silent.assumed
+    assert {"ambient 20 °C", "headroom 30 %", "regime iso"} < set(silent.assumed)
+    assert not any("packets" in text for text in report_of(room()).assumed)
+
+
+def test_one_seats_part_keeps_its_paths_its_faults_and_nothing_else() -> None:
+    report = report_of(room(wall="5e", **SECOND_SEAT))
+
+    good, bad = narrowed(report, ["cut-2"]), narrowed(report, ["cut-1"])
+
+    assert ("pass", 0, ()) == (good.summary.verdict, good.exit_code, good.findings)
+    assert ("fail", 1, 2) == (bad.summary.verdict, bad.exit_code, len(bad.findings))
+    assert report.summary.checked == good.summary.checked
+
+
+def test_a_loop_touches_every_seat_on_its_switches() -> None:
+    text = room(cables="  X01: {from: core/5, to: core/6, category: 6A, length: 1 m}", devices="")
+
+    report = report_of(text)
+
+    assert ["loop-unprotected"] == [finding.rule for finding in report.findings]
+    assert ["fail"] == [judged.verdict for judged in report.paths]
+
+
+@pytest.mark.parametrize("text", ["netaudit: 1\n", "netaudit: 1\ndevices: {a: {role: station}}\n"])
+def test_a_plan_that_proves_nothing_is_incomplete(text: str) -> None:
+    assert "incomplete" == audit(plan_of(text)).summary.verdict

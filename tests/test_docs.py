@@ -1,0 +1,104 @@
+"""README says what is: every command shown is run, and every table is made from the code it describes.
+
+`pytest --update` writes the blocks anew.
+"""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from netaudit.cli.main import COMMANDS
+from netaudit.plan.schema import key_table
+from netaudit.rules.catalogue import RULES
+
+ROOT = Path(__file__).parent.parent
+README = ROOT / "README.md"
+BLOCK = re.compile(r"<!-- (?P<kind>file|plan|run|keys|rules) ?(?P<what>[^>]*?) ?-->\n(?P<body>.*?)<!-- end -->\n", re.S)
+
+
+def blocks(text: str) -> Iterator[re.Match[str]]:
+    return BLOCK.finditer(text)
+
+
+def made(kind: str, what: str, folder: Path) -> str:
+    """What a block should hold; a plan is its own truth and is laid into the folder for the commands after it."""
+    if kind == "keys":
+        return key_table()
+    if kind == "rules":
+        return "| rule | what it looks for |\n|---|---|\n" + "".join(
+            f"| `{rule.name}` | {rule.what} |\n" for rule in RULES
+        )
+    if kind == "file":
+        return f"```yaml\n{(ROOT / what).read_text(encoding='utf-8')}```\n"
+    command = what.split()
+    done = subprocess.run(
+        [sys.executable, "-m", *command], cwd=folder, capture_output=True, text=True, encoding="utf-8", check=False
+    )
+    return f"```\n{done.stdout}{done.stderr}```\n"
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    shutil.copytree(ROOT / "topologies", tmp_path / "topologies")
+    for block in blocks(README.read_text(encoding="utf-8")):
+        if block["kind"] == "plan":
+            (tmp_path / block["what"]).write_text(block["body"].removeprefix("```yaml\n").removesuffix("```\n"))
+    return tmp_path
+
+
+def test_every_block_of_the_readme_is_what_the_tool_says(request: pytest.FixtureRequest, folder: Path) -> None:
+    text = README.read_text(encoding="utf-8")
+    renewed = BLOCK.sub(
+        lambda block: (
+            block[0]
+            if block["kind"] == "plan"
+            else block[0].replace(block["body"], made(block["kind"], block["what"], folder))
+        ),
+        text,
+    )
+    if request.config.getoption("--update"):
+        README.write_text(renewed, encoding="utf-8")
+
+    assert renewed == README.read_text(encoding="utf-8")
+
+
+def test_the_readme_opens_with_two_lines_that_set_everything_up() -> None:
+    fences = re.findall(r"^```\n(.*?)^```$", README.read_text(encoding="utf-8"), re.S | re.M)
+
+    assert [1, 1] == [len(fence.splitlines()) for fence in fences[:2]]
+    assert fences[0].endswith("netaudit check topologies/boathouse.yaml\n")
+    assert fences[1].endswith("pytest\n")
+
+
+def test_the_readme_shows_every_command_and_every_plan() -> None:
+    text = README.read_text(encoding="utf-8")
+
+    assert [] == [name for name in COMMANDS if f"netaudit {name}" not in text]
+    assert [] == [plan.name for plan in (ROOT / "topologies").iterdir() if plan.name not in text]
+
+
+def test_the_python_example_of_the_readme_runs(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (example,) = re.findall(r"^```python\n(.*?)^```$", README.read_text(encoding="utf-8"), re.S | re.M)
+    monkeypatch.chdir(ROOT)
+
+    exec(compile(example, "README.md", "exec"), {})  # noqa: S102 - our own example
+
+    assert capsys.readouterr().out.startswith("fail ")
+    assert 5 >= len([line for line in example.splitlines() if line])
+
+
+def test_every_module_has_tests_of_its_own() -> None:
+    package = ROOT / "netaudit"
+    modules = [path for path in package.rglob("*.py") if not path.name.startswith("__")]
+    mirrors = [ROOT / "tests" / path.relative_to(package).parent / f"test_{path.name}" for path in modules]
+
+    assert [] == [str(mirror.relative_to(ROOT)) for mirror in mirrors if not mirror.exists()]
