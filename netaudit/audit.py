@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
+from netaudit.calculations.buses import usable_bit_per_s
 from netaudit.calculations.pools import pool_read_bit_per_s
 from netaudit.model.finding import Finding, NotChecked
 from netaudit.model.path import Hop, Path
-from netaudit.model.place import Place, cable_place, link_place, port_place
+from netaudit.model.place import Place, PortRef, cable_place, link_place, port_place
 from netaudit.model.plan import Plan, Storage
 from netaudit.model.report import JudgedPath, Report, Summary, Verdict
 from netaudit.network.paths import LEAST_MTU
 from netaudit.rules.catalogue import RULES
 from netaudit.rules.facts import Facts, build_facts
 
+_NAMED = 4
+"""Ports that are named before the others are counted."""
 _GRAVITY = {"fail": 0, "warn": 1, "note": 2}
 
 
@@ -135,14 +138,23 @@ def _touched(path: Path) -> Iterator[Place]:
 def _assumed(facts: Facts) -> Iterator[str]:
     """What the figures of the paths take for granted."""
     planned = [path for path in facts.planned if path.hops]
-    ends = {port for path in planned for port in (path.from_port, path.to_port) if port is not None}
+    ends = tuple(dict.fromkeys(end for path in planned for end in (path.from_port, path.to_port) if end is not None))
     devices = facts.plan.devices
-    silent = [port for port in ends if devices[port.device].ports[port.port].mtu is None]
-    if silent:
+    ports = {end: devices[end.device].ports[end.port] for end in ends}
+    if any(port.mtu is None for port in ports.values()):
         yield f"packets of {LEAST_MTU} octets where a port gives no MTU"
+    bare = [end for end, port in ports.items() if port.bus is None or usable_bit_per_s(port.bus) is None]
+    if bare:
+        yield f"a bus that keeps up behind {_some(bare)}: not given, or in no table"
     for name in dict.fromkeys(path.storage for path in planned):
         storage = devices[name]
         if isinstance(storage, Storage) and not any(
             pool_read_bit_per_s(pool) is not None for pool in storage.pools.values()
         ):
             yield f"disks of {name} that keep up: their reading rate is not given"
+
+
+def _some(ends: Sequence[PortRef]) -> str:
+    """The first few ports, the others counted."""
+    named = ", ".join(map(str, ends[:_NAMED]))
+    return named if len(ends) <= _NAMED else f"{named} and {len(ends) - _NAMED} more"

@@ -91,3 +91,10 @@ def test_a_loop_touches_every_seat_on_its_switches() -> None:
 @pytest.mark.parametrize("text", ["netaudit: 1\n", "netaudit: 1\ndevices: {a: {role: station}}\n"])
 def test_a_plan_that_proves_nothing_is_incomplete(text: str) -> None:
     assert "incomplete" == audit(plan_of(text)).summary.verdict
+
+
+def test_a_bus_that_is_not_given_is_taken_for_granted_by_name() -> None:
+    silent, told = report_of(room()), report_of(room(port=", bus: pcie 3 x4"))
+
+    assert "a bus that keeps up behind cut-1/wire, vault/fast: not given, or in no table" in silent.assumed
+    assert "a bus that keeps up behind vault/fast: not given, or in no table" in told.assumed

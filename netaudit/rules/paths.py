@@ -9,7 +9,7 @@ from netaudit.calculations.buses import usable_bit_per_s
 from netaudit.citation import PLAN, Citation
 from netaudit.model.finding import Judgement, Measure, NotChecked
 from netaudit.model.path import Path
-from netaudit.model.place import Place, PortRef, bus_place, cable_place
+from netaudit.model.place import Place, PortRef, bus_place, cable_place, port_place
 from netaudit.model.plan import Device, Plan
 from netaudit.network.links import Link
 from netaudit.network.loops import Loop
@@ -160,11 +160,26 @@ def _planned_paths(facts: Facts) -> Iterable[Path]:
 
 def _judge_road(path: Path, facts: Facts) -> Judgement:
     if path.hops:
-        return None
+        return _judge_network_of_ends(path, facts)
     reason, remedy = _why_no_road(facts, facts.plan.devices[path.station], facts.plan.devices[path.storage])
     return NO_PATH.finding(
         path.place, message=f"No road leads from {path.station} to {path.storage}: {reason}", remedy=remedy, source=PLAN
     )
+
+
+def _judge_network_of_ends(path: Path, facts: Facts) -> NotChecked | None:
+    """A road whose ends name their networks is a pass; one that leaves that open is not, in a plan with networks."""
+    if not facts.plan.networks:
+        return None
+    for port in (path.from_port, path.to_port):
+        if port is not None and facts.topology.forwarding.carried[port].any:
+            return NO_PATH.not_checked(
+                path.place,
+                port_place(port),
+                reason=f"The network of {port} is not given",
+                decides=f"write down `network` of {port}: the road is there if both ends are in one network",
+            )
+    return None
 
 
 def _why_no_road(facts: Facts, station: Device, storage: Device) -> tuple[str, str]:

@@ -220,3 +220,23 @@ def test_a_cable_for_each_of_two_networks_is_no_ring() -> None:
     ).replace("5-8: {connector: rj45, rates: up to 1G, network: media}", "5-8: {connector: rj45, rates: up to 1G, network: office}")  # fmt: skip
 
     assert [] == found(report_of(text), "loop-unprotected")
+
+
+def test_a_seat_whose_network_is_not_given_is_not_proven_in_a_plan_with_networks() -> None:
+    report = report_of(room().replace("rates: up to 10G, network: media", "rates: up to 10G"))
+
+    (gap,) = gaps(report, "no-path")
+    assert ["path cut-1 > vault", "port cut-1/wire"] == places(gap)
+    assert "incomplete" == report.summary.verdict
+
+
+def test_in_a_plan_without_networks_nobody_has_to_name_one() -> None:
+    text = (
+        room()
+        .replace("networks:\n  media: {subnet: 10.44.20.0/24, purpose: storage}\n", "")
+        .replace(", network: media", "")
+    )
+
+    report = report_of(text)
+
+    assert ("pass", ()) == (report.summary.verdict, report.not_checked)
