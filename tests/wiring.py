@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from ipaddress import ip_address, ip_network
+from itertools import pairwise
 from typing import Any
 
 from netaudit.model.place import PortRef
@@ -108,9 +109,7 @@ def wired(*things: Device | Cable | Network, **fields: Any) -> Plan:
     def named(kind: type) -> dict[str, Any]:
         return {thing.name: thing for thing in things if isinstance(thing, kind)}
 
-    return Plan(
-        file="room.yaml", networks=named(Network), devices=named(Device), cables=named(Cable), **fields
-    )
+    return Plan(file="room.yaml", networks=named(Network), devices=named(Device), cables=named(Cable), **fields)
 
 
 def topology_of(*things: Device | Cable | Network, **fields: Any) -> Topology:
@@ -126,8 +125,7 @@ def only_link(*things: Device | Cable | Network, **fields: Any) -> Link:
 
 def chain(names: Sequence[str], near: int = 1, far: int = 2) -> list[Cable]:
     """Cables that join switches in a row: port `far` of each to port `near` of the next."""
-    pairs = zip(names, names[1:], strict=False)
-    return [cable(f"{one}-{other}", f"{one}/{far}", f"{other}/{near}") for one, other in pairs]
+    return [cable(f"{one}-{other}", f"{one}/{far}", f"{other}/{near}") for one, other in pairwise(names)]
 
 
 def pairs(topology: Topology) -> list[tuple[str, str]]:

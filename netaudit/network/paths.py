@@ -39,6 +39,8 @@ class PathMaker:
         self._plan = plan
         self._loop_rates = loop_rates
         self._hops: dict[tuple[int, PortRef], Hop] = {}
+        self._of_link: dict[tuple[int, int], Narrowing] = {}
+        self._of_bus: dict[PortRef, tuple[Narrowing, ...]] = {}
         self._planned: dict[str, set[object]] = {}
         for want in wants:
             if want.roads:
@@ -95,19 +97,29 @@ class PathMaker:
         mtu = self._mtu(road)
         yield from self._bus(road.from_port)
         for edge in road.edges:
-            rate = self._promise(edge.link).least_bit_per_s
-            yield Narrowing(edge.link.place, id(edge.link), tcp_goodput_bit_per_s(rate, mtu))
+            key = (id(edge.link), mtu)
+            if key not in self._of_link:
+                self._of_link[key] = self._link(edge.link, mtu)
+            yield self._of_link[key]
         yield from self._bus(road.to_port)
         for name in pools_read(want.station, want.storage):
             reads = pool_read_bit_per_s(want.storage.pools[name])
             if reads is not None:
-                yield Narrowing(pool_place(want.storage.name, name), (want.storage.name, name), reads)
+                place = pool_place(want.storage.name, name)
+                yield Narrowing(place, place, reads)
 
-    def _bus(self, port: PortRef) -> Iterator[Narrowing]:
-        bus = self._plan.devices[port.device].ports[port.port].bus
-        usable = usable_bit_per_s(bus) if bus is not None else None
-        if usable is not None:
-            yield Narrowing(bus_place(port), port, usable.rate_bit_per_s)
+    def _link(self, link: Link, mtu: int) -> Narrowing:
+        rate = self._promise(link).least_bit_per_s
+        return Narrowing(link.place, id(link), tcp_goodput_bit_per_s(rate, mtu))
+
+    def _bus(self, port: PortRef) -> tuple[Narrowing, ...]:
+        """The bus behind a port, where it is known."""
+        if port not in self._of_bus:
+            bus = self._plan.devices[port.device].ports[port.port].bus
+            usable = usable_bit_per_s(bus) if bus is not None else None
+            place = bus_place(port)
+            self._of_bus[port] = () if usable is None else (Narrowing(place, place, usable.rate_bit_per_s),)
+        return self._of_bus[port]
 
     def _mtu(self, road: Road) -> int:
         """The packet both ends pass: the smaller one, where one that is not given counts as the standard's least."""

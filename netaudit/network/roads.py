@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from netaudit.model.place import PortRef
@@ -49,27 +49,22 @@ class Want:
 def find_wants(plan: Plan, graph: Forwarding, routers: tuple[Router, ...]) -> Iterator[Want]:
     """Every seat with every storage it edits from, in file order."""
     finder = _Finder(plan, graph, routers)
-    for device in plan.devices.values():
-        if not isinstance(device, Station):
-            continue
-        for storage, port in edited_storages(plan, device):
+    for device, targets in edited_storages(plan):
+        for storage, port in targets:
             roads = list(finder.roads(device, storage, port))
             roads.sort(key=lambda road: _preference(plan, road))
             yield Want(device, storage, tuple(roads))
 
 
-def edited_storages(plan: Plan, station: Station) -> Iterator[tuple[Storage, str | None]]:
-    """The storages that a seat edits from, each with the port it names or None."""
-    if station.edits_from is None:
-        for device in plan.devices.values():
-            if isinstance(device, Storage) and device.purpose == "edit":
-                yield device, None
-        return
-    for target in station.edits_from:
-        name, _, port = target.partition("/")
-        storage = plan.devices[name]
-        if isinstance(storage, Storage):
-            yield storage, port or None
+def edited_storages(plan: Plan) -> Iterator[tuple[Station, Sequence[tuple[Storage, str | None]]]]:
+    """Every seat with the storages it edits from, each of them with the port that the seat names or None."""
+    storages = {device.name: device for device in plan.devices.values() if isinstance(device, Storage)}
+    for_editing = [(storage, None) for storage in storages.values() if storage.purpose == "edit"]
+    for station in plan.devices.values():
+        if isinstance(station, Station):
+            named = (target.partition("/") for target in station.edits_from or ())
+            targets = [(storages[name], port or None) for name, _, port in named if name in storages]
+            yield station, for_editing if station.edits_from is None else targets
 
 
 def _preference(plan: Plan, road: Road) -> tuple[bool, bool, bool, float]:

@@ -88,6 +88,8 @@ def networks_between(
     near, far = graph.carried[one], graph.carried[other]
     if near.any and far.any:
         yield None
-    for network in networks:
+    own = far if near.any else near
+    untagged_alone = not own.any and not own.tagged
+    for network in (own.untagged,) if untagged_alone else networks:
         if near.passes(network) and far.passes(network):
             yield network

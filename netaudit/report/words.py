@@ -12,6 +12,8 @@ from netaudit.units import both_rates_text, length_text, number_text, share_text
 
 STATES: dict[Verdict, str] = {"pass": "holds", "incomplete": "open", "fail": "falls short"}
 """What a seat's road does, in a word or two."""
+FEW = 3
+"""Seats that are named where all are meant."""
 NAMES_AT_MOST = 8
 """Names told in one row before the rest is counted."""
 
@@ -26,10 +28,12 @@ def sentence(report: Report) -> str:
     if falling:
         return _falling_sentence(report, falling)
     if report.summary.fail:
-        return f"Every seat holds its rate, but not all is well: {_first_fault(report.findings)}."
+        return f"Every seat holds what is wanted, but not all is well: {_first_fault(report.findings)}."
     if unproven:
         return f"Nothing fails, but {stations(unproven)} {_is(unproven)} not proven: {_want(report, unproven[0])}."
-    return f"Every seat holds its rate{_slowest(planned)}."
+    few = len({judged.path.station for judged in planned}) <= FEW
+    who = f"{stations(planned)} {'hold' if len(planned) > 1 else 'holds'}" if few else "Every seat holds"
+    return f"{who} what is wanted{_slowest(planned)}."
 
 
 def _falling_sentence(report: Report, falling: Sequence[JudgedPath]) -> str:

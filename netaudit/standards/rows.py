@@ -63,16 +63,18 @@ class CordRule(NamedTuple):
     regime: str
     factors: Mapping[int, Figure]
     """Gauge [AWG] to loss of a cord against solid cable of its length [ratio]."""
+    bounds: Mapping[int | None, tuple[float, float]]
+    """Gauge [AWG], None being unknown, to the least and the most of it [ratio]."""
     budgets: Mapping[int, Figure]
     """Rate [bit/s] to the most solid cable that a channel may be worth [m]."""
 
     def least_factor(self, gauge_awg: int | None) -> float:
         """Loss of a cord against solid cable, at least [ratio]; an unknown gauge [AWG] is the best one."""
-        return self._bounds(gauge_awg)[0]
+        return self.bounds[gauge_awg][0]
 
     def most_factor(self, gauge_awg: int | None) -> float:
         """Loss of a cord against solid cable, at most [ratio]; an unknown gauge [AWG] is the worst one."""
-        return self._bounds(gauge_awg)[1]
+        return self.bounds[gauge_awg][1]
 
     def budget_m(self, rate_bit_per_s: int) -> float:
         """The most solid cable that a channel may be worth [m]; KeyError for a rate [bit/s] without a BASE-T layer."""
@@ -85,16 +87,7 @@ class CordRule(NamedTuple):
 
     def source_of(self, gauge_awg: int | None) -> Citation:
         """Where the loss of a cord of this gauge [AWG] comes from; the rule itself for an unknown one."""
-        factor = self._factor(gauge_awg)
-        return factor.source if factor else self.source
-
-    def _factor(self, gauge_awg: int | None) -> Figure | None:
-        return None if gauge_awg is None else self.factors[gauge_awg]
-
-    def _bounds(self, gauge_awg: int | None) -> tuple[float, float]:
-        factor = self._factor(gauge_awg)
-        values = [figure.value for figure in ((factor,) if factor else self.factors.values())]
-        return min(values), max(values)
+        return self.source if gauge_awg is None else self.factors[gauge_awg].source
 
 
 class WarmLine(NamedTuple):

@@ -126,7 +126,10 @@ def cord_rule(regime: str) -> CordRule:
         for row in table("cord_budgets.csv")
         if row.text("regime") == regime
     }
-    return CordRule(regime, factors, budgets)
+    losses = [figure.value for figure in factors.values()]
+    bounds: dict[int | None, tuple[float, float]] = {gauge: (one.value, one.value) for gauge, one in factors.items()}
+    bounds[None] = min(losses), max(losses)
+    return CordRule(regime, factors, bounds, budgets)
 
 
 @cache

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -40,6 +41,7 @@ def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp
         monkeypatch.setattr(sys, "argv", ["netaudit", *arguments])
         with pytest.raises(SystemExit) as end:
             main()
+        gc.enable()
         captured = capsys.readouterr()
         return Done(int(end.value.code or 0), captured.out, captured.err)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -24,7 +24,7 @@ def run(joints: int) -> list[Device | Cable]:
     """A seat and a switch with so many panels between them; the switch is written first."""
     panels = [panel(f"panel-{number}") for number in range(1, joints + 1)]
     ends = ["cut-1/wire", *(f"{each.name}/1" for each in panels), "core/1"]
-    cables = [cable(f"C{number}", *both) for number, both in enumerate(zip(ends, ends[1:], strict=False), 1)]
+    cables = [cable(f"C{number}", *both) for number, both in enumerate(pairwise(ends), 1)]
     return [CORE, *panels, SEAT, *cables]
 
 
@@ -45,7 +45,7 @@ def test_it_makes_no_difference_which_end_of_a_cable_is_written_first(turned: li
     for name, turn in zip(sorted(cables), turned, strict=True):
         if turn:
             (far,) = cables[name].to_ports
-            cables[name] = replace(cables[name], from_port=far, to_ports=(cables[name].from_port,))
+            cables[name] = cables[name]._replace(from_port=far, to_ports=(cables[name].from_port,))
     devices = [each for each in things if not isinstance(each, Cable)]
     found = channels(*devices, *(cables[name] for name in order))
     assert [(each.near, each.far, each.joints, tuple(part.name for part in each.cables)) for each in found] == [
@@ -123,7 +123,9 @@ LANES = [vault(f"v-{number}", {"fast": cage(10)}) for number in range(1, 5)]
 def test_a_breakout_is_one_channel_for_each_lane(switch_first: bool) -> None:
     core = switch("core", {"q": cage(40)})
     found = channels(*([core, *LANES] if switch_first else [*LANES, core]), BREAKOUT)
-    assert sorted(str(each.far if switch_first else each.near) for each in found) == [f"v-{n}/fast" for n in range(1, 5)]
+    assert sorted(str(each.far if switch_first else each.near) for each in found) == [
+        f"v-{n}/fast" for n in range(1, 5)
+    ]
     assert {each.lanes for each in found} == {4}
     assert {each.trunk for each in found} == {ref("core/q")}
 

@@ -17,7 +17,7 @@ def test_a_seat_that_falls_short_is_the_answer() -> None:
 
 
 def test_a_good_plan_is_told_with_its_slowest_road() -> None:
-    assert "Every seat holds its rate; the slowest road, cut-1 to vault, carries 9.9 Gb/s (1238 MB/s)." == (
+    assert "cut-1 holds what is wanted; the slowest road, cut-1 to vault, carries 9.9 Gb/s (1238 MB/s)." == (
         words.sentence(report_of(room()))
     )
 
@@ -42,7 +42,7 @@ def test_a_fault_beside_good_seats_is_told_as_such() -> None:
         cables="  X01: {from: other/wire, to: core/10, category: 6A, length: 2 m}",
     )
 
-    assert words.sentence(report_of(text)).startswith("Every seat holds its rate, but not all is well: other/wire runs ")
+    assert words.sentence(report_of(text)).startswith("Every seat holds what is wanted, but not all is well: other/wire runs ")
 
 
 def test_several_seats_that_fall_short_are_all_named(report: Report) -> None:
