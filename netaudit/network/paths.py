@@ -62,7 +62,6 @@ class PathMaker:
         decided = all(bounds.bit_per_s is not None for bounds in promised)
         narrowings = list(self._narrowings(want, road))
         narrowest = min(reversed(narrowings), key=lambda thing: thing.least_bit_per_s)
-        known = decided and not road.by_radio
         return Path(
             station=want.station.name,
             storage=want.storage.name,
@@ -75,8 +74,8 @@ class PathMaker:
             promised_bit_per_s=min(bounds.least_bit_per_s for bounds in promised) if decided else None,
             at_least_bit_per_s=min(bounds.least_bit_per_s for bounds in promised),
             at_most_bit_per_s=min(mosts, default=None),
-            goodput_bit_per_s=narrowest.least_bit_per_s if known else None,
-            share_bit_per_s=self._share(want.station, narrowings) if known else None,
+            goodput_bit_per_s=narrowest.least_bit_per_s if decided else None,
+            share_bit_per_s=self._share(want.station, narrowings) if decided else None,
             shared_by=self._seats_on(narrowest, want.station),
             limited_by=narrowest.place,
             hops=tuple(self._hop(edge) for edge in road.edges),

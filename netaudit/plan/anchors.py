@@ -7,7 +7,7 @@ from typing import Any
 
 from netaudit.plan.problems import Problems
 from netaudit.plan.raw import Mapping, Raw, Sequence
-from netaudit.plan.text import printable, quoted
+from netaudit.plan.text import path_part, printable, quoted
 
 MOST_ALIASES = 100
 """Aliases in one plan."""
@@ -26,19 +26,19 @@ class Anchors:
         self._aliases = 0
         self._repeated = 0
 
-    def note(self, event: Any, value: Raw, above: SequenceOf[Any]) -> None:
-        """Remember the value under its anchor; a tag is a problem."""
+    def note(self, event: Any, value: Raw, containers: SequenceOf[Any], key: str | None) -> None:
+        """Remember a value of `containers`, the innermost last, under its anchor; a tag is a problem."""
         if event.tag is not None:
-            index = event.start_mark.index
-            message = f"the tag {quoted(event.tag)} is not read: leave it out, a plan's values need none"
-            self._problems.add(index, path_of(above), message)
+            tag = quoted(event.tag.replace("tag:yaml.org,2002:", "!!"))
+            message = f"the tag {tag} is not read: leave it out, a plan's values need none"
+            self._problems.add(event.start_mark.index, path_of(containers, key), message)
         if event.anchor is not None:
             self._named[event.anchor] = value
 
-    def value(self, event: Any, containers: SequenceOf[Any]) -> Raw:
+    def value(self, event: Any, containers: SequenceOf[Any], key: str | None) -> Raw:
         """What an alias within `containers`, the innermost last, stands for; raises StoppedError."""
         index, alias = event.start_mark.index, quoted(f"*{event.anchor}")
-        path = path_of(containers)
+        path = path_of(containers, key)
         self._aliases += 1
         if self._aliases > MOST_ALIASES:
             self._problems.stop(index, f"more than {MOST_ALIASES} aliases: write the values out", path)
@@ -69,9 +69,10 @@ class Anchors:
             waiting.extend((one, depth + 1) for one in below)
 
 
-def path_of(containers: SequenceOf[Any]) -> tuple[str, ...]:
-    """The way to the innermost of some open containers: each but that one is at its newest value."""
-    return tuple(
-        str(len(container)) if isinstance(container, Sequence) else printable(next(reversed(container), ""))
+def path_of(containers: SequenceOf[Any], key: str | None = None) -> tuple[str, ...]:
+    """The way to a value that comes next in the innermost of some open containers; the others are at their newest."""
+    above = tuple(
+        str(len(container)) if isinstance(container, Sequence) else path_part(next(reversed(container), ""))
         for container in containers[:-1]
     )
+    return above if key is None else (*above, path_part(key))

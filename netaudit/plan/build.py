@@ -47,7 +47,7 @@ def build(document: Document, problems: Problems) -> Plan:
     )
 
 
-_HEADER_FIELDS = tuple(field for field in HeaderShape.model_fields if field != "version")
+_HEADER_FIELDS = tuple(field for field in HeaderShape.fields() if field != "version")
 
 
 def _header(top: Spot, problems: Problems) -> HeaderShape | None:
@@ -69,7 +69,7 @@ def _assumed(header: HeaderShape) -> tuple[str, ...]:
         "regime": f"regime {header.regime}",
         "ambient_c": f"ambient {temperature_text(header.ambient_c)}",
     }
-    return tuple(text for field, text in texts.items() if field not in header.model_fields_set)
+    return tuple(text for field, text in texts.items() if field not in header.given)
 
 
 def _built(top: Spot, section: str, shape: type[Shape], problems: Problems) -> dict[str, Any]:
@@ -117,9 +117,10 @@ def _shape_of_device(spot: Spot, problems: Problems) -> type[DeviceShape] | None
     if role is None:
         problems.add(spot.index, spot.path, f"`role` is missing: what the device is, one of {' '.join(SHAPE_OF_ROLE)}")
     elif shape is None:
-        at, shown = spot.below("role"), quoted(role) if isinstance(role, str) else kind_of(role)
+        at, word = spot.below("role"), role if isinstance(role, str) else None
+        shown = kind_of(role) if word is None else quoted(word)
         known = " ".join(SHAPE_OF_ROLE)
-        problems.add(at.index, at.path, f"{shown} is not a role, which is one of {known}", str(role), SHAPE_OF_ROLE)
+        problems.add(at.index, at.path, f"{shown} is not a role, which is one of {known}", word, SHAPE_OF_ROLE)
     return shape
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping as MappingOf
 from typing import Any, TypeVar
 
-from pydantic import ValidationError
+from pydantic_core import ValidationError
 
 from netaudit.plan.device_shapes import SHAPE_OF_ROLE, DeviceShape
 from netaudit.plan.forms import Form, KeyConflictError, OneOrMore, Shape
@@ -13,7 +13,8 @@ from netaudit.plan.outline import Key, keys, within
 from netaudit.plan.port_shapes import PassivePortShape, PortShape, StoragePortShape
 from netaudit.plan.problems import Complaint, Problems
 from netaudit.plan.raw import Mapping, Raw, Spot
-from netaudit.plan.text import printable, quoted
+from netaudit.plan.text import path_part, quoted
+from netaudit.plan.validators import validator
 
 MOST_OF_ONE = 1000
 """Problems of one item past which they are not told one by one."""
@@ -29,7 +30,7 @@ AnyShape = TypeVar("AnyShape", bound=Shape)
 def checked(shape: type[AnyShape], spot: Spot, problems: Problems) -> AnyShape | None:
     """The shape that a raw value fills; None where it does not fit, the problems noted."""
     try:
-        return shape.model_validate(spot.raw)
+        filled: AnyShape = validator(shape).validate_python(spot.raw)
     except ValidationError as error:
         if error.error_count() > MOST_OF_ONE:
             message = f"more than {MOST_OF_ONE} things are wrong within {shape.noun}: look at it as a whole first"
@@ -37,7 +38,8 @@ def checked(shape: type[AnyShape], spot: Spot, problems: Problems) -> AnyShape |
         else:
             for each in error.errors(include_url=False):
                 _tell(each, shape, spot, problems)
-    return None
+        return None
+    return filled
 
 
 def _tell(each: MappingOf[str, Any], shape: type[Shape], spot: Spot, problems: Problems) -> None:
@@ -45,7 +47,7 @@ def _tell(each: MappingOf[str, Any], shape: type[Shape], spot: Spot, problems: P
     if location and location[-1] == "[key]":
         holder = spot.at(location[:-2])
         key = str(location[-2])
-        problems.add(holder.key_index(key), (*holder.path, printable(key)), str(each["ctx"]["error"]))
+        problems.add(holder.key_index(key), (*holder.path, path_part(key)), str(each["ctx"]["error"]))
     elif each["type"] == "extra_forbidden":
         _tell_unknown_key(spot.at(location[:-1]), str(location[-1]), within(shape, location[:-1]) or shape, problems)
     elif each["type"] == "missing":
@@ -71,9 +73,8 @@ def _wrong_kind(each: MappingOf[str, Any], raw: Raw, shape: type[Shape] | None) 
         case "not_a_text":
             return f"{each['ctx']['wanted']}, is wanted here, not {kind_of(raw)}"
         case "tuple_type":
-            return f"{kind_of(raw)} stands here where a list is wanted: write [ before and ] behind the items"
-        case "too_short":
-            return "the list is empty: write at least one item, or leave the key out"
+            right = f"[{quoted(raw)[1:-1]}]" if isinstance(raw, str) else "a list, each item with a dash before it"
+            return f"{kind_of(raw)} stands here where a list is wanted: write {right}"
         case "model_type" if shape is not None:
             return not_a_mapping(raw, f"{shape.noun} is a mapping with keys such as {', '.join(list(keys(shape))[:3])}")
         case _:
@@ -103,7 +104,7 @@ def _tell_unknown_key(holder: Spot, key: str, shape: type[Shape], problems: Prob
     noun = shape.noun
     if issubclass(shape, DeviceShape) and isinstance(holder.raw, Mapping):
         noun = f"a device of role {holder.raw.get('role')}"
-    index, path = holder.key_index(key), (*holder.path, printable(key))
+    index, path = holder.key_index(key), (*holder.path, path_part(key))
     if 0 < len(owners) <= 2:
         problems.add(index, path, f"{quoted(key)} belongs to {' or '.join(owners)}; this is {noun}")
     else:

@@ -20,7 +20,7 @@ HEAVIEST = Decimal(1000)
 
 _WHOLE = re.compile(r"[0-9]{1,12}")
 _LEADING_NUMBER = re.compile(r"([+-]?)([0-9][0-9.,_' ]*)(.*)", re.DOTALL)
-_WEIGHT = re.compile(r"[0-9]{1,12}(\.[0-9]{1,12})?")
+_WEIGHT = re.compile(r"[0-9]{1,12}(\.[0-9]{1,400})?")
 _GAUGE = re.compile(r"([0-9]{1,3})( ?AWG)?")
 _TIME_OF_DAY = re.compile(r"([01][0-9]|2[0-3]):([0-5][0-9])")
 _PRICE = re.compile(r"([0-9]{1,12}(?:\.[0-9]{1,6})?) ([A-Z]{3})")

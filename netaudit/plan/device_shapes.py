@@ -99,7 +99,7 @@ class StreamShape(Shape):
     streams: kinds.Streams = key("streams", "how many run at once", 1)
     rate_bit_per_s: kinds.StreamRate | None = key("rate", "rate of one stream; or give its format")
     format: Annotated[model.Format, Built(FormatShape)] | None = key("format", "format from which the rate follows")
-    pool: kinds.PoolReference | None = None
+    pool: kinds.PoolReference | None = key("pool", "pool that it goes through")
     when: kinds.Name = key("when", "rows of one word add up; the largest and always count", "always")
 
 

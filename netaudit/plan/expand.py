@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sized
 from typing import Any
 
 from netaudit.model.plan import Port
@@ -32,22 +33,21 @@ class Expander:
         ports: dict[str, Port] = {}
         clear = True
         for (key, port), (_, index, value) in zip(filled.ports.items(), spot.below("ports").entries(), strict=True):
-            try:
-                numbers = port_range(key)
-                names = (key,) if numbers is None else tuple(map(str, self._counted(numbers, index, value)))
-                _refuse_taken(key, names, ports)
-            except ValueError as error:
-                self._problems.add(index, value.path, str(error))
-                clear = False
-            else:
+            numbers = port_range(key) or (key,)
+            self._count_in(numbers, index, value)
+            names = tuple(map(str, numbers))
+            taken = next((name for name in names if name in ports), None)
+            if taken is None:
                 ports.update(dict.fromkeys(names, port))
+            else:
+                self._problems.add(index, value.path, f"port {quoted(taken)} is named before already: name it once")
+                clear = False
         return ports if self._bonds_apart(spot, ports) and clear else None
 
-    def _counted(self, numbers: range, index: int, value: Spot) -> range:
-        self._count += len(numbers)
+    def _count_in(self, ports: Sized, index: int, value: Spot) -> None:
+        self._count += len(ports)
         if self._count > MOST_PORTS:
             self._problems.stop(index, f"the plan has more than {MOST_PORTS} ports from here on: divide it", value.path)
-        return numbers
 
     def _bonds_apart(self, spot: Spot, ports: dict[str, Port]) -> bool:
         clear = True
@@ -57,10 +57,3 @@ class Expander:
                 self._problems.add(index, value.path, message)
                 clear = False
         return clear
-
-
-def _refuse_taken(key: str, names: tuple[str, ...], ports: dict[str, Port]) -> None:
-    taken = next((name for name in names if name in ports), None)
-    if taken is not None:
-        where = quoted(key) if taken == key else f"port {quoted(taken)} of {quoted(key)}"
-        raise ValueError(f"{where} is named before already: name each port once")

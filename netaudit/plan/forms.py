@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
-from operator import methodcaller
-from typing import Any, ClassVar, TypeAlias
+from functools import cache, lru_cache
+from typing import Any, ClassVar, NamedTuple, TypeAlias, TypeVar, cast
 
-from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
 from netaudit.errors import nearest
@@ -16,6 +14,7 @@ from netaudit.plan.text import LONGEST_NAME, quoted
 
 REQUIRED: Any = ...
 """The default of a key that has to be given."""
+Result = TypeVar("Result")
 JsonSchema: TypeAlias = Mapping[str, Any]
 
 
@@ -44,9 +43,6 @@ class Form:
         )
         return core_schema.no_info_after_validator_function(self.parse, text)
 
-    def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
-        return self.core()
-
 
 @dataclass(frozen=True, eq=False, slots=True, kw_only=True)
 class OneOrMore:
@@ -58,16 +54,30 @@ class OneOrMore:
     split: Callable[[Any], tuple[Any, ...]] = tuple
     """The inverse."""
 
-    def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
-        several = core_schema.tuple_variable_schema(self.form.core(), min_length=1)
+    def core(self) -> CoreSchema:
+        """The validator: a text or a list of texts, then `join`."""
+        several = core_schema.tuple_variable_schema(self.form.core())
         listed = core_schema.no_info_before_validator_function(_listed, several)
         return core_schema.no_info_after_validator_function(self.join, listed)
 
 
-class Shape(BaseModel):
-    """Keys of one kind of mapping in a plan, named as in the value that they make, with the key as alias."""
+class Field(NamedTuple):
+    """What a shape says of one of its keys."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
+    alias: str
+    """The key as the plan writes it."""
+    meaning: str
+    default: Any
+    """The value where the key is absent; REQUIRED where it must not be."""
+    unsaid: str
+    """What holds where the key is absent, if there is no default to show."""
+
+
+class Shape:
+    """Keys of one kind of mapping in a plan, named as in the value that they make."""
+
+    __slots__ = ("__dict__", "__pydantic_extra__", "__pydantic_fields_set__", "__pydantic_private__")
+    __pydantic_fields_set__: set[str]
 
     noun: ClassVar[str]
     """What the mapping describes, with its article."""
@@ -87,13 +97,28 @@ class Shape(BaseModel):
     def refuse_both(self) -> None:
         """Raise KeyConflictError where both of two exclusive fields are given."""
         if self.exclusive is not None and all(getattr(self, field) is not None for field in self.exclusive):
-            first, second = (type(self).model_fields[field].alias or field for field in self.exclusive)
+            first, second = (type(self).fields()[field].alias for field in self.exclusive)
             raise KeyConflictError(second, f"`{first}` and `{second}` are both given: keep one of them")
+
+    @property
+    def given(self) -> Collection[str]:
+        """The fields whose keys stand in the plan."""
+        return self.__pydantic_fields_set__
+
+    @classmethod
+    def fields(cls) -> Mapping[str, Field]:
+        """Its fields in the order in which their keys are written, those of the shape it is built on first."""
+        return {
+            name: field
+            for base in reversed(cls.__mro__)
+            for name, field in vars(base).items()
+            if isinstance(field, Field)
+        }
 
     @classmethod
     def parts(cls, value: Any) -> Mapping[str, Any]:
         """The fields of the shape that would build `value`."""
-        return {field: getattr(value, field) for field in cls.model_fields}
+        return {field: getattr(value, field) for field in cls.fields()}
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -102,14 +127,10 @@ class Built:
 
     shape: type[Shape]
 
-    def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
-        inner = handler.generate_schema(self.shape)
-        if self.shape.short is not None:
-            inner = core_schema.no_info_before_validator_function(self._spelled_out, inner)
-        return core_schema.no_info_after_validator_function(methodcaller("built"), inner)
 
-    def _spelled_out(self, raw: object) -> object:
-        return {self.shape.short: raw} if isinstance(raw, str) else raw
+def once(function: Callable[[type[Shape]], Result]) -> Callable[[type[Shape]], Result]:
+    """A function of a shape that works once for each and remembers."""
+    return cast("Callable[[type[Shape]], Result]", cache(function))
 
 
 class KeyConflictError(ValueError):
@@ -122,7 +143,7 @@ class KeyConflictError(ValueError):
 
 def key(alias: str, meaning: str, default: Any = None, *, unsaid: str = "") -> Any:
     """A field of a shape: its key, what it means, its default, and in words what holds where the plan is silent."""
-    return Field(default, alias=alias, description=meaning, json_schema_extra={"unsaid": unsaid})
+    return Field(alias, meaning, default, unsaid)
 
 
 def words(what: str, known: tuple[str, ...]) -> Form:
@@ -146,4 +167,6 @@ def words(what: str, known: tuple[str, ...]) -> Form:
 
 
 def _listed(raw: object) -> object:
+    if raw == []:
+        raise ValueError("the list is empty: write at least one item, or leave the key out")
     return [raw] if isinstance(raw, str) else raw

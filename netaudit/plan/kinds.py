@@ -11,6 +11,7 @@ from netaudit.model.place import PortRef
 from netaudit.plan import addresses, counts, footage, ports, quantities, spelling, text
 from netaudit.plan.forms import Form, JsonSchema, OneOrMore, words
 from netaudit.plan.quantities import Unit
+from netaudit.plan.ranges import port_range
 
 _NAME_SCHEMA: JsonSchema = {
     "type": ["string", "number", "boolean"],
@@ -57,6 +58,11 @@ def _version(written: str) -> str:
     return written
 
 
+def _port_key(written: str) -> str:
+    port_range(text.name(written))
+    return written
+
+
 FLAG = Form(what="true or false", shown="`true` `false`", parse=_flag, spell=bool, schema={"type": "boolean"})
 VERSION = Form(what="the plan format", shown="`1`", parse=_version, schema={"enum": [1, "1"]})
 NAME = Form(what="a name", shown="name", parse=text.name, schema=_NAME_SCHEMA)
@@ -67,7 +73,7 @@ FREE_TEXT = Form(
     parse=text.free_text,
     schema={"type": ["string", "number", "boolean"], "minLength": 1},
 )
-PORT_KEY = Form(what="the name of a port", shown="name or range", parse=text.name, schema=_NAME_SCHEMA)
+PORT_KEY = Form(what="the name of a port", shown="name or range", parse=_port_key, schema=_NAME_SCHEMA)
 PORT_RATE = _quantity(quantities.RATE, quantities.rate_bit_per_s, spelling.port_rate)
 RATES = Form(
     what="a rate",

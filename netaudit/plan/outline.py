@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
 from types import UnionType
 from typing import Annotated, Any, TypeAlias, Union, get_args, get_origin, get_type_hints
 
-from netaudit.plan.forms import Built, Form, OneOrMore, Shape
+from netaudit.plan.forms import REQUIRED, Built, Form, OneOrMore, Shape, once
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,24 +52,22 @@ class Key:
     """What holds where the key is absent, if there is no default to show."""
 
 
-@cache
+@once
 def keys(shape: type[Shape]) -> Mapping[str, Key]:
     """The keys of a shape by their spelling, in the order in which they are written."""
     hints = get_type_hints(shape, include_extras=True)
-    outlined = {}
-    for field, info in shape.model_fields.items():
-        extra = info.json_schema_extra
-        alias = info.alias or field
-        outlined[alias] = Key(
-            alias=alias,
+    return {
+        about.alias: Key(
+            alias=about.alias,
             field=field,
             holds=_holds(hints[field]),
-            meaning=info.description or "",
-            required=info.is_required(),
-            default=None if info.is_required() else info.default,
-            unsaid=str(extra["unsaid"]) if isinstance(extra, dict) else "",
+            meaning=about.meaning,
+            required=about.default is REQUIRED,
+            default=None if about.default is REQUIRED else about.default,
+            unsaid=about.unsaid,
         )
-    return outlined
+        for field, about in shape.fields().items()
+    }
 
 
 def within(shape: type[Shape], location: tuple[str | int, ...]) -> type[Shape] | None:

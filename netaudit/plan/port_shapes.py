@@ -97,7 +97,7 @@ class PortShape(Shape):
             "networks": value if several else None,
             "address": (LEASE,) if value.leased else value.addresses,
         }
-        return {field: own[field] if field in own else getattr(value, field) for field in cls.model_fields}
+        return {field: own[field] if field in own else getattr(value, field) for field in cls.fields()}
 
 
 class StoragePortShape(PortShape):
@@ -129,7 +129,7 @@ class BondShape(Shape):
     def parts(cls, value: Any) -> Mapping[str, Any]:
         """The fields of the shape that would build the bond."""
         own = {"address": (LEASE,) if value.leased else value.addresses}
-        return {field: own[field] if field in own else getattr(value, field) for field in cls.model_fields}
+        return {field: own[field] if field in own else getattr(value, field) for field in cls.fields()}
 
 
 def _addressed(address: tuple[Any, ...]) -> dict[str, Any]:

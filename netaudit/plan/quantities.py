@@ -17,7 +17,7 @@ CACHED = 4096
 """Different texts of one kind that are remembered; a plan repeats few texts often."""
 
 _BLANKS = " \t\u00a0\u2009\u202f"
-_NUMBER = re.compile(rf"([+-]?)([0-9]{{1,24}}(?:\.[0-9]{{1,24}})?)[{_BLANKS}]*(.*)", re.DOTALL)
+_NUMBER = re.compile(rf"([+-]?)([0-9]{{1,24}}(?:\.[0-9]{{1,400}})?)[{_BLANKS}]*(.*)", re.DOTALL)
 _ENDLESS = re.compile(r"[+-]?\.?(nan|inf|infinity)\b", re.IGNORECASE)
 
 
@@ -252,7 +252,9 @@ def _no_number(text: str, kind: Unit) -> str:
 def _no_unit(text: str, digits: str, unit: str, kind: Unit) -> str:
     if not unit:
         return f"{quoted(text)} has no unit: write {_spelled_with(digits, kind)}"
-    if unit[0] in ",.'_0123456789" and unit.strip(",.'_0123456789") != unit:
+    if unit[0].isdigit():
+        return f"{quoted(text)} has more digits than make sense: {kind.what} is {kind.bounds}"
+    if unit[0] in ",.'_" and unit.strip(",.'_0123456789") != unit:
         return f"{quoted(text)} is not a number: write it without commas, with a point before decimals, such as 1234.5"
     if unit[0] in "eE" and unit[1:2].isdigit():
         return f"{quoted(text)} is written with an exponent: write the number out, such as {kind.example}"

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from array import array
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
 from netaudit.model.place import Position
-from netaudit.plan.text import printable
+from netaudit.plan.text import path_part
 
 Location: TypeAlias = tuple[str | int, ...]
 """Keys, and places in lists counted from 0, from one value down to another."""
@@ -63,7 +64,7 @@ class Spot:
         """The value under a key, or in a place of a list; None where there is none."""
         if isinstance(self.raw, Mapping) and isinstance(key, str) and key in self.raw:
             index = self.raw.marks[2 * self.raw.place(key) + 1]
-            return Spot(self.raw[key], index, (*self.path, printable(key)))
+            return Spot(self.raw[key], index, (*self.path, path_part(key)))
         if isinstance(self.raw, Sequence) and isinstance(key, int) and 0 <= key < len(self.raw):
             return Spot(self.raw[key], self.raw.marks[key], (*self.path, str(key + 1)))
         return None
@@ -77,7 +78,7 @@ class Spot:
         if isinstance(self.raw, Mapping):
             marks = self.raw.marks
             for (key, value), at, value_at in zip(self.raw.items(), marks[::2], marks[1::2], strict=True):
-                yield key, at, Spot(value, value_at, (*self.path, printable(key)))
+                yield key, at, Spot(value, value_at, (*self.path, path_part(key)))
 
     def at(self, location: Iterable[str | int]) -> Spot:
         """The spot as far down a location as values go: one text may stand where a list of one is meant."""
@@ -108,7 +109,8 @@ class Positions:
     """From characters to lines and columns, as editors count them."""
 
     def __init__(self, text: str) -> None:
-        self._line_starts = [0, *(end.end() for end in re.finditer("\r\n|\n|\r", text))]
+        self._line_starts = array("L", [0])
+        self._line_starts.extend(end.end() for end in re.finditer("\r\n|\n|\r", text))
 
     def at(self, index: int) -> Position:
         """Line and column of a character."""

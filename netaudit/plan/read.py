@@ -23,7 +23,7 @@ from netaudit.plan.anchors import Anchors, path_of
 from netaudit.plan.problems import Problems
 from netaudit.plan.raw import Document, Mapping, Positions, Sequence
 from netaudit.plan.syntax import syntax_message, unreadable_character
-from netaudit.plan.text import printable, quoted
+from netaudit.plan.text import path_part, quoted
 
 LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 """The parser; the one written in C where PyYAML was built with it."""
@@ -74,8 +74,8 @@ def _document(events: Iterator[Any], problems: Problems) -> Document:
     root = _tree(first, events, problems)
     if root is None:
         problems.stop(0, f"the file holds more than {MOST_EVENTS} values: divide the plan")
-    next(events)
-    after = next(events)
+    next(events, None)
+    after = next(events, None)
     if after.__class__ is DocumentStartEvent:
         problems.stop(_index(after), "a second document begins here: keep one plan to a file")
     return Document(root, _index(first))
@@ -87,7 +87,7 @@ def _tree(  # noqa: C901, PLR0912 - one loop over every value of the plan; a cal
     """The top mapping, once its end has come; None where the events run out before."""
     anchors = Anchors(problems)
     root = Mapping()
-    anchors.note(first, root, ())
+    anchors.note(first, root, (), None)
     current: Any = root
     above: list[Any] = []
     in_mapping, key = True, None
@@ -100,7 +100,7 @@ def _tree(  # noqa: C901, PLR0912 - one loop over every value of the plan; a cal
         elif kind is SequenceStartEvent:
             value = Sequence()
         elif kind is AliasEvent:
-            value = anchors.value(event, (*above, current))
+            value = anchors.value(event, (*above, current), key)
         elif above:
             current = above.pop()
             in_mapping = current.__class__ is Mapping
@@ -108,18 +108,19 @@ def _tree(  # noqa: C901, PLR0912 - one loop over every value of the plan; a cal
         else:
             return root
         if kind is not AliasEvent and (event.anchor is not None or event.tag is not None):
-            anchors.note(event, value, above)
+            anchors.note(event, value, (*above, current), key)
         index = event.start_mark.index
         if not in_mapping:
             current.append(value)
         elif key is not None:
             current[key] = value
             key = None
-        elif kind is ScalarEvent and value not in current and value != "<<":
+        elif kind is ScalarEvent and value not in current and (value != "<<" or not event.implicit[0]):
             key = value
         else:
             _refuse_key(event, value, (*above, current), problems)
-            _skip(events, levels=kind in _STARTS)
+            if kind in _STARTS:
+                _skip(events, levels=1)
             _skip(events, levels=0)
             continue
         current.marks.append(index)
@@ -138,7 +139,7 @@ def _refuse_key(event: Any, value: Any, containers: tuple[Any, ...], problems: P
     elif value in current:
         line = problems.positions.at(current.marks[2 * list(current).index(value)]).line
         message = f"{quoted(value)} is given twice, the first time in line {line}: keep one of them"
-        problems.add(index, (*path, printable(value)), message)
+        problems.add(index, (*path, path_part(value)), message)
     else:
         problems.add(index, path, "the merge key '<<' is not read: write the keys out")
 

@@ -6,7 +6,7 @@ from netaudit.model.plan import Device, Plan
 from netaudit.plan.problems import Complaint, Problems
 from netaudit.plan.ranges import joined_ranges, port_range
 from netaudit.plan.raw import Document, Location, Mapping
-from netaudit.plan.text import printable, quoted
+from netaudit.plan.text import path_part, printable, quoted
 
 _SINGULAR = {"networks": "network", "racks": "rack", "rooms": "room", "devices": "device", "routes": "route"}
 _LISTED = 8
@@ -58,7 +58,7 @@ class Register:
         """Note a complaint, if there is one, at the key that a location ends in."""
         if complaint is not None:
             holder, key = self._top.at(location[:-1]), str(location[-1])
-            self._problems.add(holder.key_index(key), (*holder.path, printable(key)), *complaint)
+            self._problems.add(holder.key_index(key), (*holder.path, path_part(key)), *complaint)
 
     def port_location(self, device: str, port: str) -> Location:
         """Where a port is written, which may be under a range."""

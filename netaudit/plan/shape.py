@@ -128,7 +128,7 @@ class HeaderShape(Shape):
     def parts(cls, value: Any) -> Mapping[str, Any]:
         """The fields of the shape that would build the plan."""
         own = {"version": FORMAT, "routes": {name: route.length_m for name, route in value.routes.items()}}
-        return {field: own[field] if field in own else getattr(value, field) for field in cls.model_fields}
+        return {field: own[field] if field in own else getattr(value, field) for field in cls.fields()}
 
 
 class PlanShape(HeaderShape):

@@ -6,8 +6,8 @@ import re
 
 from netaudit.plan.text import printable
 
-_UNREADABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
-"""What YAML 1.1, production [1] c-printable, shuts out, and the byte order mark inside a file."""
+_UNREADABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+"""What YAML 1.1, production [1] c-printable, shuts out."""
 
 _REMEDIES = {
     "\\t": "indent with spaces, not with tabs",
@@ -19,6 +19,7 @@ _REMEDIES = {
     "expected key": "check the indentation: keys of one mapping begin in one column",
     "cannot start any token": "put the text in quotes",
     "quoted scalar": "close the quotes",
+    "exceeded maximum nesting depth": "at most 64 mappings and lists may stand within each other",
 }
 """Part of the parser's words to what is to be done."""
 

@@ -21,6 +21,11 @@ def printable(text: str) -> str:
     return "".join(each if each.isprintable() else each.encode("unicode_escape").decode() for each in text)
 
 
+def path_part(text: str) -> str:
+    """A key as a path of keys shows it: escaped, and cut where no right key is so long."""
+    return printable(text if len(text) <= LONGEST_NAME else text[: LONGEST_NAME - 1] + "…")
+
+
 def quoted(text: str) -> str:
     """The text as a message quotes it: escaped, and cut where it is long."""
     shown = text if len(text) <= LONGEST_SHOWN else text[: LONGEST_SHOWN - 1] + "…"
@@ -37,6 +42,8 @@ def name(text: str) -> str:
         return text
     if not text:
         raise ValueError("a name is missing here: write 1 to 64 characters")
+    if text.isspace():
+        raise ValueError(f"{quoted(text)} is nothing but blanks: write 1 to 64 characters")
     if len(text) > LONGEST_NAME:
         raise ValueError(f"{quoted(text)} is {len(text)} characters long: a name has at most {LONGEST_NAME}")
     if odd := _NOT_IN_NAMES.search(text):

@@ -70,7 +70,7 @@ def standing_lines(report: Report) -> tuple[str, ...]:
     good = [judged for judged in planned if judged.verdict == "pass"]
     unproven = [judged for judged in planned if judged.verdict == "incomplete"]
     lines = []
-    if good:
+    if good and len(good) < len(planned):
         lines.append(f"Good: {stations(good)}.")
     if unproven and report.summary.fail:
         lines.append(f"Not proven: {stations(unproven)}; {_want(report, unproven[0])}.")

@@ -313,6 +313,7 @@ def test_the_rates_of_twisted_pair_run_from_40_gigabits_down_to_10_megabits() ->
 def test_a_category_that_is_not_specified_for_a_rate_counts_for_the_next_rate_down() -> None:
     rows = possible_reaches(run(category="5e", category_known=False), [TEN])
     assert [(row.phy, row.category) for row in rows] == [("10BASE-T", "3"), ("1000BASE-T", "5"), ("5GBASE-T", "5e")]
+    assert [row.phy for row in possible_reaches(run(), [TEN, G])] == ["10GBASE-T", "1000BASE-T"]
     assert reach(TEN, "5e", screened=False) is None
     assert possible_reaches(run(), []) == ()
 

@@ -195,6 +195,10 @@ def test_the_network_of_a_bond_is_that_of_its_members() -> None:
     own = vault("vault", {"a": jack(untagged="office"), "b": jack()}, bonds={"both": Bond(ports=("b",))})
     carried = topology_of(MEDIA, OFFICE, own).forwarding.carried
     assert (carried[ref("vault/a")].untagged, carried[ref("vault/b")].any) == ("office", True)
+    both = {"both": Bond(ports=("a", "b"), untagged="media")}
+    odd = vault("vault", {"a": jack(untagged="office"), "b": jack()}, bonds=both)
+    carried = topology_of(MEDIA, OFFICE, odd).forwarding.carried
+    assert (carried[ref("vault/a")].untagged, carried[ref("vault/b")].untagged) == ("office", "media")
 
 
 def test_two_members_of_two_bonds_are_one_way_and_two_plain_cables_are_two() -> None:

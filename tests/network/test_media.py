@@ -116,6 +116,10 @@ def test_the_air_is_the_warmest_along_solid_cable_and_that_of_the_plan_where_a_c
     run = only_link(*ends, *parts, ambient_c=31.0).copper
     assert run is not None
     assert run.ambient_c == 18.0
+    warmer = cable("C2", "p2/1", "b/1", installed=True, ambient_c=44.0)
+    run = only_link(*ends, *parts[:2], warmer, ambient_c=31.0).copper
+    assert run is not None
+    assert run.ambient_c == 44.0
     bare = only_link(*ends, parts[0], cable("W1", "p1/1", "p2/1"), parts[2], ambient_c=31.0).copper
     assert bare is not None
     assert bare.ambient_c == 31.0

@@ -188,6 +188,18 @@ def test_a_road_without_a_router_is_planned_before_one_with() -> None:
     assert [path.routed for path in topology.paths] == [False, True]
 
 
+def test_a_cable_through_a_router_is_planned_before_a_radio_straight_into_the_network_of_the_storage() -> None:
+    lab = network("lab", "10.0.0.0/24", "10.0.0.1")
+    office = network("office", "192.168.44.0/24", "192.168.44.1")
+    ports = {"l": jack(untagged="lab"), "o": jack(untagged="office"), "wl": aerial(1, untagged="office")}
+    topology = topology_of(
+        lab, office, device("box", "router", ports), vault("vault", {"o": jack(untagged="office")}),
+        seat("cut-1", {"air": aerial(1, untagged="office"), "l": jack(untagged="lab")}),
+        cable("C1", "cut-1/l", "box/l"), cable("C2", "box/o", "vault/o"),
+    )  # fmt: skip
+    assert pairs(topology) == [("cut-1/l", "vault/o"), ("cut-1/air", "vault/o")]
+
+
 def several(*ports: Port, length_m: float | None = 10.0) -> list[str]:
     """The ports of a seat in the order in which its roads to a storage are preferred."""
     named = {f"p{number}": port for number, port in enumerate(ports, 1)}
@@ -215,10 +227,12 @@ def test_a_road_that_is_promised_nothing_still_comes_before_one_that_is_open() -
     assert planned(topology_of(*ends, *lines)) == ("cut-1/p2", "vault/fast")
 
 
-def test_two_ports_that_share_several_networks_meet_in_the_one_for_storage() -> None:
+@pytest.mark.parametrize("purpose", ["general", None])
+def test_two_ports_that_share_several_networks_meet_in_the_one_for_storage(purpose: str | None) -> None:
     trunk = jack(untagged="office", tagged=("media",))
     topology = topology_of(
-        OFFICE, MEDIA, seat("cut-1", {"wire": trunk}), vault("vault", {"fast": trunk}), switch("core", {"1": trunk, "2": trunk}),
+        network("office", purpose=purpose), MEDIA, seat("cut-1", {"wire": trunk}), vault("vault", {"fast": trunk}),
+        switch("core", {"1": trunk, "2": trunk}),
         cable("C1", "cut-1/wire", "core/1"), cable("C2", "vault/fast", "core/2"),
     )  # fmt: skip
     (path,) = topology.paths
@@ -361,4 +375,10 @@ class Naive:
 @settings(max_examples=800, deadline=None)
 @given(small_rooms())
 def test_the_pairs_that_can_talk_are_those_that_following_every_frame_finds(plan: Plan) -> None:
-    assert set(pairs(build_topology(plan))) == Naive(plan).pairs()
+    topology, naive = build_topology(plan), Naive(plan)
+    assert set(pairs(topology)) == naive.pairs()
+    for path in topology.paths:
+        manners = [
+            (naive.manner(hop.from_port, path.network), naive.manner(hop.to_port, path.network)) for hop in path.hops
+        ]
+        assert path.routed or all(near == far is not None for near, far in manners)

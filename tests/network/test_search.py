@@ -133,6 +133,28 @@ def test_of_two_equal_ways_out_of_one_port_the_first_by_name_is_taken() -> None:
     assert topology.paths[0].hops[0].to_port == ref("ap-1/wl")
 
 
+def test_a_cable_that_does_not_carry_the_network_is_passed_over_for_one_that_does() -> None:
+    media, office = jack(untagged="media"), jack(untagged="office")
+    ends = [seat("cut-1"), vault("vault", {"fast": media})]
+    lines = [cable("S", "cut-1/wire", "a/end"), cable("V", "vault/fast", "b/end")]
+    topology = topology_of(
+        network("media"), network("office"), *ends, *lines,
+        *(switch(name, {"1": office, "2": media, "end": media}) for name in "ab"),
+        cable("C1", "a/1", "b/1"), cable("C2", "a/2", "b/2"),
+    )  # fmt: skip
+    assert [hop.cables for hop in topology.paths[0].hops] == [("S",), ("C2",), ("V",)]
+
+
+def test_a_cable_straight_to_the_target_is_shorter_than_the_way_over_a_switch() -> None:
+    lines = [
+        cable("C1", "cut-1/wire", "a/1"),
+        cable("C2", "cut-1/wire", "vault/fast"),
+        cable("C3", "vault/fast", "a/2"),
+    ]
+    (path,) = topology_of(seat("cut-1"), vault(), switch("a"), *lines).paths
+    assert [hop.cables for hop in path.hops] == [("C2",)]
+
+
 def test_a_target_that_does_not_carry_the_network_is_reached_from_nowhere() -> None:
     topology = topology_of(
         network("media"), network("office"), switch("core"), seat("cut-1"),
@@ -147,10 +169,20 @@ def test_a_target_that_does_not_carry_the_network_is_reached_from_nowhere() -> N
     assert [edge.link.cables for edge in found] == [("C1",), ("C2",)]
 
 
+def test_a_port_of_a_bridge_that_does_not_carry_the_network_is_no_target() -> None:
+    core = switch("core", {"1": jack(untagged="office"), "2": jack(untagged="media")})
+    topology = topology_of(
+        network("media"), network("office"), core, seat("cut-1"), cable("C1", "cut-1/wire", "core/2")
+    )
+    assert Towards(topology.forwarding, ref("core/1"), "media").from_port(ref("cut-1/wire")) is None
+    assert Towards(topology.forwarding, ref("core/2"), "media").from_port(ref("cut-1/wire")) is not None
+
+
 def test_a_port_of_the_bridge_that_the_target_hangs_on_is_one_hop_away_and_one_of_its_own_none() -> None:
     topology = topology_of(switch("core"), vault(), cable("C1", "vault/fast", "core/1"))
     search = Towards(topology.forwarding, ref("vault/fast"), None)
     assert [edge.link.cables for edge in search.from_port(ref("core/5")) or ()] == [("C1",)]
+    assert Towards(topology.forwarding, ref("core/1"), "media").from_port(ref("core/5")) == ()
     own = Towards(topology.forwarding, ref("core/1"), None)
     assert own.from_port(ref("core/5")) == ()
     assert own.from_port(ref("vault/fast")) is not None

@@ -96,6 +96,19 @@ def test_rings_that_share_only_a_switch_do_not_bound_each_other() -> None:
     assert topology.paths[0].promised_bit_per_s == TEN
 
 
+@pytest.mark.parametrize("slow", ["bc", "ef"])
+def test_a_ring_that_joins_two_others_makes_all_three_bound_each_other(slow: str) -> None:
+    lines = [
+        cable(name, f"{name[0]}/{near}", f"{name[1]}/{far}", "5e" if name == slow else "6A")
+        for name, (near, far) in (("ab", "11"), ("ac", "21"), ("bc", "22"), ("de", "11"), ("df", "21"), ("ef", "22"),
+                                  ("ax", "31"), ("cy", "31"), ("dx", "32"), ("fy", "32"))
+    ]  # fmt: skip
+    topology = ringed(*lines, names="abcdefxy")
+    assert len(topology.loops) == 3
+    assert len(topology.loop_rates) == len(lines)
+    assert set(topology.loop_rates.values()) == {Promised(2_500_000_000, TEN)}
+
+
 @st.composite
 def meshes(draw: st.DrawFn) -> list[Cable]:
     """Cables of two speeds between up to seven switches, any two joined once."""
