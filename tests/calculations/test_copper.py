@@ -218,7 +218,13 @@ def test_cords_of_unknown_gauge_are_judged_by_the_best_and_the_worst() -> None:
 
 
 def test_cords_of_a_gauge_whose_loss_is_only_remembered_leave_a_refusal_open() -> None:
-    assert answer(run(80.0, (20.0, 22)), TEN, "tia") == ("undecided", "cords")
+    doubt = copper_promise(run(80.0, (20.0, 22)), TEN, "tia")
+    assert (doubt.answer, doubt.why) == ("undecided", "cords")
+    assert doubt.source is not None
+    assert not doubt.source.may_fail
+    unread = copper_promise(run(90.0, (8.0, None)), TEN, "tia").source
+    assert unread is not None
+    assert unread.may_fail
     assert answer(run(80.0, (20.0, 24)), TEN, "tia") == ("no", "cords")
 
 

@@ -55,6 +55,7 @@ def test_a_seat_edits_from_what_it_names_whatever_that_is_kept_for() -> None:
     shelf = [vault("one"), vault("deep", purpose="archive"), switch("core")]
     assert edited(*shelf, seat("cut-1", edits_from=("deep", "one/fast"))) == [("deep", None), ("one", "fast")]
     assert edited(*shelf, seat("cut-1", edits_from=())) == []
+    assert edited(*shelf, seat("cut-1", edits_from=("core", "one"))) == [("one", None)]
     assert edited(*shelf, seat("cut-1", edits_from=("one/a/b",))) == [("one", "a/b")]
 
 
