@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from decimal import Decimal
 from fractions import Fraction
+from functools import cache
 from ipaddress import IPv4Address, IPv4Network, IPv6Address, IPv6Network
 from typing import Any, get_args
 
@@ -24,6 +25,7 @@ ODD_NAMES = (
 _characters = st.characters(codec="utf-8", exclude_categories=("Cc", "Cs"), exclude_characters=NOT_IN_NAMES)
 
 
+@cache
 def names(without: str = "") -> st.SearchStrategy[str]:
     """Names that a plan allows, the unusual ones often."""
     odd = st.sampled_from([name for name in ODD_NAMES if not set(without) & set(name)])
@@ -32,32 +34,38 @@ def names(without: str = "") -> st.SearchStrategy[str]:
     return st.one_of(plain, odd, any_text).filter(lambda name: _is_name(name) and not set(without) & set(name))
 
 
+@cache
 def device_names() -> st.SearchStrategy[str]:
     """Names of devices."""
     return names(without="/")
 
 
+@cache
 def port_names() -> st.SearchStrategy[str]:
     """Names of single ports, which may hold a slash but must not read as a range."""
     return st.one_of(names(), st.sampled_from(("ge/0/1", "en0", "12"))).filter(lambda name: not _is_range(name))
 
 
+@cache
 def free_texts() -> st.SearchStrategy[str]:
     """Words for people, over several lines at times."""
     lines = st.text(st.one_of(_characters, st.sampled_from("\n\t")), min_size=1, max_size=40)
     return st.one_of(st.sampled_from(("two\nlines", "a\n\nb", " lead", "trail \n", ": ", "#")), lines)
 
 
+@cache
 def lengths_m() -> st.SearchStrategy[float]:
     """Lengths from a millimetre to 200 km [m]."""
     return st.one_of(st.integers(1, 300).map(float), st.floats(0.001, 200_000))
 
 
+@cache
 def rates_bit_per_s() -> st.SearchStrategy[int]:
     """Rates from 1 kb/s to 100 Tb/s [bit/s]."""
     return st.one_of(st.sampled_from(BASE_T_BIT_PER_S), st.integers(10**3, 10**14))
 
 
+@cache
 def port_rates() -> st.SearchStrategy[model.Rates]:
     """Rates of a port: a list, or all up to one."""
     up_to = st.integers(1, len(BASE_T_BIT_PER_S)).map(lambda n: model.Rates(BASE_T_BIT_PER_S[:n][::-1], up_to=True))
@@ -65,6 +73,7 @@ def port_rates() -> st.SearchStrategy[model.Rates]:
     return st.one_of(up_to, listed.map(lambda rates: model.Rates(tuple(sorted(rates, reverse=True)))))
 
 
+@cache
 def addresses() -> st.SearchStrategy[model.Address]:
     """Addresses of either version."""
     return st.one_of(
@@ -73,6 +82,7 @@ def addresses() -> st.SearchStrategy[model.Address]:
     )
 
 
+@cache
 def subnets() -> st.SearchStrategy[model.Subnet]:
     """Subnets of either version, without host bits."""
     old = st.builds(
@@ -84,6 +94,7 @@ def subnets() -> st.SearchStrategy[model.Subnet]:
     return st.one_of(old, new)
 
 
+@cache
 def macs() -> st.SearchStrategy[str]:
     """Hardware addresses."""
     return st.binary(min_size=6, max_size=6).map(lambda octets: octets.hex(":"))
@@ -123,6 +134,7 @@ def networks(draw: st.DrawFn) -> dict[str, model.Network]:
     return found
 
 
+@cache
 def formats() -> st.SearchStrategy[model.Format]:
     """Picture and sound formats."""
     return made(
@@ -154,6 +166,7 @@ def streams(draw: st.DrawFn, pools: tuple[tuple[str, str], ...]) -> model.Stream
     )
 
 
+@cache
 def buses() -> st.SearchStrategy[model.Bus]:
     """Host buses of each kind, shared or not."""
     via = maybe(names().filter(lambda name: " via " not in name))
@@ -164,6 +177,7 @@ def buses() -> st.SearchStrategy[model.Bus]:
     )
 
 
+@cache
 def passive_ports() -> st.SearchStrategy[model.Port]:
     """Ports of panels and outlets."""
     return made(
@@ -178,8 +192,11 @@ def passive_ports() -> st.SearchStrategy[model.Port]:
 @st.composite
 def active_ports(draw: st.DrawFn, networks_there: tuple[str, ...], *, serving: bool) -> model.Port:
     """Ports of devices that are not passive; `serving` ones may be told not to serve."""
-    carried: list[str] = draw(st.lists(st.sampled_from(networks_there), unique=True, max_size=2)) if networks_there else []
-    untagged = carried.pop() if carried and draw(st.booleans()) else None
+    carried: list[str] = (
+        draw(st.lists(st.sampled_from(networks_there), unique=True, max_size=2)) if networks_there else []
+    )
+    first_untagged = draw(st.booleans())
+    untagged = carried.pop() if carried and first_untagged else None
     leased = draw(st.booleans())
     host_cable = made(model.HostCable, length_m=lengths_m(), active=st.booleans())
     return model.Port(
@@ -232,6 +249,7 @@ def bonds(draw: st.DrawFn, ports: tuple[str, ...], networks_there: tuple[str, ..
     return {name: bond}
 
 
+@cache
 def pools() -> st.SearchStrategy[model.Pool]:
     """Pools of disks."""
     rate = maybe(rates_bit_per_s())
@@ -396,6 +414,7 @@ def copies(devices_there: tuple[str, ...]) -> st.SearchStrategy[tuple[model.Copy
     return st.lists(copy, max_size=2).map(tuple)
 
 
+@cache
 def stock() -> st.SearchStrategy[tuple[model.StockItem, ...]]:
     """A few things to buy."""
     amount = st.decimals(Decimal(0), Decimal(9999), places=2)

@@ -22,7 +22,7 @@ def number(value: float | Decimal) -> str:
     """A number with every digit that it has and no exponent."""
     text = format(Decimal(repr(value)) if isinstance(value, float) else value, "f")
     shortest = text.rstrip("0").rstrip(".") if "." in text else text
-    return shortest
+    return "0" if shortest == "-0" else shortest
 
 
 def port_rate(rate_bit_per_s: int) -> str:

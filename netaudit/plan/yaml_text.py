@@ -20,7 +20,7 @@ def document(sections: Mapping[str, Node]) -> str:
     """A whole document; each mapping or list at the top stands apart from what is above it."""
     lines: list[str] = []
     for key, node in sections.items():
-        if isinstance(node, str | bool):
+        if isinstance(node, str | bool) or not node:
             lines += _entry(f"{_scalar(key)}:", node, 0)
         else:
             lines += ["", f"{_scalar(key)}:", *_block(node, _STEP)]
@@ -58,7 +58,7 @@ def _entry(key: str, value: Node, indent: int) -> Iterator[str]:
 
 
 def _fits(line: str, node: Node) -> bool:
-    return len(line) <= WIDEST and not _crowded(node)
+    return not node or (len(line) <= WIDEST and not _crowded(node))
 
 
 def _crowded(node: Node) -> bool:

@@ -19,36 +19,41 @@ def _wired_links(facts: Facts) -> Iterable[Link]:
     return (link for link in facts.topology.links if link.channel is not None)
 
 
+_UNKNOWN_LAST = 1 << 30
+
+
 def _judge_rates(link: Link, facts: Facts) -> Judgement:
     if link.rates is None:
         missing = missing_fact(link, facts.plan)
         return NO_COMMON_RATE.not_checked(missing.where, reason=missing.reason, decides=missing.decides)
     if link.rates or link.channel is None:
         return None
-    ends = [(link.near, link.near_rates or ()), (link.far, link.far_rates or ())]
-    ends.sort(key=lambda end: len(end[1]))
+    ends = [(link.near, link.near_rates), (link.far, link.far_rates)]
+    ends.sort(key=lambda end: _UNKNOWN_LAST if end[1] is None else len(end[1]))
     (deciding, few), (other, many) = ends
     cables = link.channel.cables
     return NO_COMMON_RATE.finding(
         port_place(deciding),
         port_place(other),
         *(cable_place(cable.name) for cable in cables),
-        message=f"{deciding} runs {_rates(few)}, {other} runs {_rates(many)}: no rate in common, they never link",
+        message=f"{deciding} {_rates(few)}, {other} {_rates(many)}: no rate in common, they never link",
         remedy=_common_rate_remedy(facts, ends),
         source=PLAN,
     )
 
 
-def _rates(rates: Sequence[int]) -> str:
-    return f"only {both_rates_text(rates[0])}" if len(rates) == 1 else (
-        listed(both_rates_text(rate) for rate in rates) if rates else "nothing through this cable"
-    )  # fmt: skip
+def _rates(rates: Sequence[int] | None) -> str:
+    if rates is None:
+        return "is not said to run any"
+    if not rates:
+        return "runs nothing through this cable"
+    return f"runs {'only ' if len(rates) == 1 else ''}{listed(both_rates_text(rate) for rate in rates)}"
 
 
-def _common_rate_remedy(facts: Facts, ends: Sequence[tuple[PortRef, Sequence[int]]]) -> str:
+def _common_rate_remedy(facts: Facts, ends: Sequence[tuple[PortRef, Sequence[int] | None]]) -> str:
     """A free port of the same device that fits the other end, or else the rate that is wanted."""
     for (port, _), (other, rates) in (ends, ends[::-1]):
-        free = free_port(facts, port, set(rates))
+        free = free_port(facts, port, set(rates or ()))
         if free is not None:
             return f"Move the cable from {port} to {free}, which is free and has a rate in common with {other}."
     (deciding, _), (_, rates) = ends

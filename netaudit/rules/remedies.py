@@ -68,6 +68,10 @@ def _missing_of_copper(link: Link, run: CopperRun, plan: Plan) -> Missing:
     if unread:
         reason = f"The category of {listed(unread)} is not known"
         return Missing(cable_place(unread[0].name), reason, _jacket_decides(link, run, plan, unread))
+    blank = [joint for joint in link.channel.joints if _port_category(plan, joint) == "unknown"]
+    if blank:
+        decides = f"read the category moulded into {listed(blank)}"
+        return Missing(port_place(blank[0]), f"The category of {listed(blank)} is not known", decides)
     unsized = [cable for cable in cables if cable.length_m is None]
     if unsized:
         reason = f"The length of {listed(unsized)} is not given"

@@ -371,7 +371,7 @@ RATES = st.sampled_from([40 * G, 25 * G, TEN, FIVE, TWO_AND_A_HALF, G, 100_000_0
 REGIMES = st.sampled_from(["iso", "tia"])
 
 
-@settings(max_examples=400)
+@settings(max_examples=400, deadline=None)
 @given(RUNS, RATES, REGIMES, LENGTHS_M, st.sampled_from([None, 22, 24, 26, 28, "solid"]))
 def test_a_longer_run_is_never_promised_more(
     channel: CopperRun, rate: int, regime: Regime, more_m: float, kind: int | str | None
@@ -384,7 +384,7 @@ def test_a_longer_run_is_never_promised_more(
     assert ORDER[after] <= ORDER[before]
 
 
-@settings(max_examples=300)
+@settings(max_examples=300, deadline=None)
 @given(RUNS, RATES, REGIMES, st.sampled_from(COPPER_CATEGORIES))
 def test_a_better_category_is_never_promised_less(channel: CopperRun, rate: int, regime: Regime, category: str) -> None:
     assume(COPPER_CATEGORIES.index(category) >= COPPER_CATEGORIES.index(channel.lowest_category or "3"))
@@ -392,7 +392,7 @@ def test_a_better_category_is_never_promised_less(channel: CopperRun, rate: int,
     assert ORDER[answer(better, rate, regime)[0]] >= ORDER[answer(channel, rate, regime)[0]]
 
 
-@settings(max_examples=200)
+@settings(max_examples=200, deadline=None)
 @given(RUNS, RATES, REGIMES)
 def test_more_warmth_connections_or_rate_never_turn_a_no_into_a_yes(
     channel: CopperRun, rate: int, regime: Regime
@@ -411,7 +411,7 @@ def agreed(answers: list[Answer]) -> Answer:
     return answers[0] if len(set(answers)) == 1 else "undecided"
 
 
-@settings(max_examples=300)
+@settings(max_examples=300, deadline=None)
 @given(RUNS, RATES, REGIMES)
 def test_an_unknown_category_is_undecided_exactly_when_its_values_disagree(
     channel: CopperRun, rate: int, regime: Regime
@@ -423,7 +423,7 @@ def test_an_unknown_category_is_undecided_exactly_when_its_values_disagree(
     assert answer(replace(channel, category_known=False), rate, regime)[0] == expected
 
 
-@settings(max_examples=300)
+@settings(max_examples=300, deadline=None)
 @given(RUNS, RATES, REGIMES)
 def test_an_unknown_gauge_is_undecided_exactly_when_the_published_gauges_disagree(
     channel: CopperRun, rate: int, regime: Regime
@@ -436,7 +436,7 @@ def test_an_unknown_gauge_is_undecided_exactly_when_the_published_gauges_disagre
     assert answer(blank, rate, regime)[0] == expected
 
 
-@settings(max_examples=300)
+@settings(max_examples=300, deadline=None)
 @given(RUNS, RATES, REGIMES, st.sampled_from([None, 24, 26, 28, "solid"]))
 def test_an_unknown_length_is_undecided_exactly_when_some_lengths_of_it_disagree(
     channel: CopperRun, rate: int, regime: Regime, kind: int | str | None

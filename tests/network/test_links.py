@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from wiring import (
     UP_TO_10G,
@@ -75,6 +75,7 @@ def test_the_rates_of_a_link_are_those_of_cage_module_cable_and_far_end_together
         assert found.runs == (common != [])
 
 
+@settings(deadline=None)
 @given(*[st.lists(st.sampled_from(GRADES), min_size=1, unique=True) for _ in range(3)])
 def test_the_rates_of_a_link_are_the_intersection_with_the_highest_first(
     near: list[float], far: list[float], own: list[float]

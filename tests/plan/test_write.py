@@ -74,7 +74,7 @@ def test_the_example_is_written_tidily(example: str) -> None:
     assert TIDY == write(loads(example))
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(plans())
 def test_a_plan_that_is_written_reads_back_as_itself(plan: Plan) -> None:
     assert plan == loads(write(plan))

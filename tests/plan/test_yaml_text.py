@@ -14,9 +14,7 @@ from netaudit.plan.yaml_text import WIDEST, document
 
 NODES: st.SearchStrategy[Any] = st.recursive(
     st.one_of(names(), free_texts(), st.booleans()),
-    lambda below: st.one_of(
-        st.lists(below, min_size=1, max_size=3), st.dictionaries(names(), below, min_size=1, max_size=3)
-    ),
+    lambda below: st.one_of(st.lists(below, max_size=3), st.dictionaries(names(), below, max_size=3)),
     max_leaves=8,
 )
 
@@ -79,3 +77,9 @@ def test_a_line_that_would_be_too_wide_is_spread() -> None:
 
     assert all(len(line) <= WIDEST for line in text.splitlines())
     assert {"a": wide} == as_text(text)
+
+
+def test_an_empty_mapping_is_written_however_long_its_key() -> None:
+    wide = {"\U000e0001" * 20: {}}
+
+    assert {"a": wide} == as_text(document({"a": wide}))

@@ -87,3 +87,13 @@ def test_two_cables_in_one_active_port_are_a_finding() -> None:
 
 def test_two_cables_in_one_passive_port_are_a_spare_run_and_no_finding() -> None:
     assert [] == found(report_of(room()), "port-used-twice")
+
+
+def test_an_end_that_can_run_nothing_is_told_apart_from_one_whose_rates_are_not_given() -> None:
+    text = room().replace("rates: [10G], network", "network").replace(
+        "category: twinax, length: 1 m", "category: twinax, length: 1 m, rates: [25G]"
+    ).replace("9-10: {connector: sfp+, rates: [10G, 1G]}", "9-10: {connector: sfp+, rates: [10G, 1G], module: 10GBASE-SR}")  # fmt: skip
+
+    (finding,) = found(report_of(text), "no-common-rate")
+
+    assert "core/9 runs nothing through this cable, vault/fast runs only 25 Gb/s (3125 MB/s)" in finding.message

@@ -28,6 +28,7 @@ def run_of(facts: Facts):  # type: ignore[no-untyped-def]
         (room(None).replace("length: 3 m, ", ""), "measure C01 and W01: together up to 99 m is good"),
         (room("30 m", wall="unknown", rates="[1G]", switch="[1G]"), "read the jacket of W01: 6A means 1 Gb/s (125 MB/s), 6 means 1 Gb/s (125 MB/s), 5e means 1 Gb/s (125 MB/s)"),
         (room("70 m", wall="unknown"), "read the jacket of W01: 6A means 10 Gb/s (1250 MB/s), 6 means 5 Gb/s (625 MB/s), 5e means 2.5 Gb/s (312 MB/s)"),
+        (room(joint=", category: unknown"), "read the category moulded into plate/1"),
         (room("85 m", top="regime: tia").replace("length: 3 m, cord: 26 AWG", "length: 8 m"), "read the gauge printed on C01: 24 AWG is best"),
         (room().replace("rates: up to 10G, network", "network"), "write down `rates` of cut-1/wire, as its data sheet has them"),
     ],
