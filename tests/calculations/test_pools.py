@@ -1,6 +1,5 @@
 """Pools against the table of ZFS Storage Pool Layout (white paper, 2022, with its corrections of 2023)."""
 
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st

@@ -42,7 +42,9 @@ def test_a_fault_beside_good_seats_is_told_as_such() -> None:
         cables="  X01: {from: other/wire, to: core/10, category: 6A, length: 2 m}",
     )
 
-    assert words.sentence(report_of(text)).startswith("Every seat holds what is wanted, but not all is well: other/wire runs ")
+    assert words.sentence(report_of(text)).startswith(
+        "Every seat holds what is wanted, but not all is well: other/wire runs "
+    )
 
 
 def test_several_seats_that_fall_short_are_all_named(report: Report) -> None:
