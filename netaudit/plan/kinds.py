@@ -8,9 +8,9 @@ from typing import Annotated, Any, get_args
 
 from netaudit.model import plan as model
 from netaudit.model.place import PortRef
-from netaudit.plan import addresses, counts, footage, ports, quantities, spelling, text
+from netaudit.plan import accepted_units, addresses, counts, footage, ports, quantities, spelling, text
+from netaudit.plan.accepted_units import Unit
 from netaudit.plan.forms import Form, JsonSchema, OneOrMore, words
-from netaudit.plan.quantities import Unit
 from netaudit.plan.ranges import port_range
 
 _NAME_SCHEMA: JsonSchema = {
@@ -74,7 +74,7 @@ FREE_TEXT = Form(
     schema={"type": ["string", "number", "boolean"], "minLength": 1},
 )
 PORT_KEY = Form(what="the name of a port", shown="name or range", parse=_port_key, schema=_NAME_SCHEMA)
-PORT_RATE = _quantity(quantities.RATE, quantities.rate_bit_per_s, spelling.port_rate)
+PORT_RATE = _quantity(accepted_units.RATE, quantities.rate_bit_per_s, spelling.port_rate)
 RATES = Form(
     what="a rate",
     shown="`10G` `up to 10G`",
@@ -107,16 +107,16 @@ DeviceName = Annotated[str, DEVICE_NAME]
 PortKey = Annotated[str, PORT_KEY]
 FreeText = Annotated[str, FREE_TEXT]
 
-Length = Annotated[float, _quantity(quantities.LENGTH, quantities.length_m, spelling.length)]
+Length = Annotated[float, _quantity(accepted_units.LENGTH, quantities.length_m, spelling.length)]
 PortRate = Annotated[int, PORT_RATE]
-StreamRate = Annotated[int, _quantity(quantities.RATE, quantities.rate_bit_per_s, spelling.stream_rate)]
-DiskRate = Annotated[int, _quantity(quantities.RATE, quantities.rate_bit_per_s, spelling.disk_rate)]
-Size = Annotated[int, _quantity(quantities.SIZE, quantities.size_bytes, spelling.size)]
-Power = Annotated[float, _quantity(quantities.POWER, quantities.power_w, spelling.power)]
-Time = Annotated[float, _quantity(quantities.TIME, quantities.time_s, spelling.time)]
-Share = Annotated[float, _quantity(quantities.SHARE, quantities.share, spelling.share)]
-Loss = Annotated[float, _quantity(quantities.LOSS, quantities.loss_db, spelling.loss)]
-Temperature = Annotated[float, _quantity(quantities.TEMPERATURE, quantities.temperature_c, spelling.temperature)]
+StreamRate = Annotated[int, _quantity(accepted_units.RATE, quantities.rate_bit_per_s, spelling.stream_rate)]
+DiskRate = Annotated[int, _quantity(accepted_units.RATE, quantities.rate_bit_per_s, spelling.disk_rate)]
+Size = Annotated[int, _quantity(accepted_units.SIZE, quantities.size_bytes, spelling.size)]
+Power = Annotated[float, _quantity(accepted_units.POWER, quantities.power_w, spelling.power)]
+Time = Annotated[float, _quantity(accepted_units.TIME, quantities.time_s, spelling.time)]
+Share = Annotated[float, _quantity(accepted_units.SHARE, quantities.share, spelling.share)]
+Loss = Annotated[float, _quantity(accepted_units.LOSS, quantities.loss_db, spelling.loss)]
+Temperature = Annotated[float, _quantity(accepted_units.TEMPERATURE, quantities.temperature_c, spelling.temperature)]
 
 Vlan = Annotated[int, _count("a VLAN identifier", 1, 4094)]
 """IEEE Std 802.1Q: 0 and 4095 are reserved."""

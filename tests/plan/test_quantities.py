@@ -10,7 +10,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from netaudit.plan import quantities
 from netaudit.plan.quantities import (
     length_m,
     loss_db,
@@ -265,21 +264,3 @@ def test_any_text_is_read_or_refused_with_a_message_that_prints(parse: Callable[
 
     assert message.isprintable()
     assert len(message) < 400
-
-
-@pytest.mark.parametrize(
-    ("kind", "parse"),
-    [
-        (quantities.RATE, rate_bit_per_s),
-        (quantities.LENGTH, length_m),
-        (quantities.SIZE, size_bytes),
-        (quantities.POWER, power_w),
-        (quantities.TIME, time_s),
-        (quantities.LOSS, loss_db),
-    ],
-    ids=lambda value: getattr(value, "what", ""),
-)
-def test_every_unit_of_a_kind_is_read(kind: quantities.Unit, parse: Callable[[str], float]) -> None:
-    for unit, factor in kind.factors.items():
-        amount = max(1, int(kind.least / factor))
-        assert float(amount * factor) == pytest.approx(parse(f"{amount} {unit}"))

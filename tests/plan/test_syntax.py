@@ -26,3 +26,7 @@ def test_what_the_parser_quotes_is_escaped() -> None:
 )
 def test_a_character_that_no_yaml_file_may_hold_is_found(text: str, index: int, code: str) -> None:
     assert (index, f"the character {code} may not stand in a YAML file: leave it out") == unreadable_character(text)
+
+
+def test_a_parser_that_refuses_a_good_text_is_told_without_a_place() -> None:
+    assert (0, "a character may not stand in a YAML file: leave it out") == unreadable_character("good")
