@@ -41,7 +41,7 @@ TOP: frozenset[str] = frozenset({"cli", "__init__", "__main__"})
 
 FENCES: Mapping[str, tuple[str, ...]] = {
     "networkx": ("network", "calculations"),
-    "yaml": ("plan.read", "plan.write"),
+    "yaml": ("plan.reading",),
     "pydantic": ("plan",),
     "pydantic_core": ("plan",),
     "rich": ("report", "cli"),
@@ -272,7 +272,7 @@ def test_a_file_without_a_caption_is_caught(text: str) -> None:
         ("report.csv", "from netaudit.report.words import plural\nimport csv"),
         ("machine.macos", "from netaudit.machine.parse import route\nimport socket"),
         ("cli.check", "from netaudit.audit import check\nimport click"),
-        ("plan.write", "import yaml"),
+        ("plan.reading.read", "import yaml"),
     ],
 )
 def test_what_the_table_allows_passes(module: str, text: str) -> None:

@@ -7,14 +7,15 @@ from typing import Any
 
 from netaudit.model.plan import Device, Plan, Route
 from netaudit.plan.check import checked, kind_of, not_a_mapping, unknown_key
-from netaudit.plan.device_shapes import SHAPE_OF_ROLE, DeviceShape
 from netaudit.plan.expand import Expander
-from netaudit.plan.forms import Shape
-from netaudit.plan.outline import keys
-from netaudit.plan.problems import Problems
-from netaudit.plan.quantities import length_m
-from netaudit.plan.raw import Document, Mapping, Sequence, Spot
-from netaudit.plan.shape import (
+from netaudit.plan.reading.problems import Problems
+from netaudit.plan.reading.raw import Document, Mapping, Sequence, Spot
+from netaudit.plan.scalars.quantities import length_m
+from netaudit.plan.scalars.text import device_name, name, quoted
+from netaudit.plan.shapes.devices import SHAPE_OF_ROLE, DeviceShape
+from netaudit.plan.shapes.forms import Shape
+from netaudit.plan.shapes.outline import keys
+from netaudit.plan.shapes.sections import (
     CableShape,
     CopyShape,
     HeaderShape,
@@ -24,7 +25,6 @@ from netaudit.plan.shape import (
     RoomShape,
     StockShape,
 )
-from netaudit.plan.text import device_name, name, quoted
 from netaudit.units import share_text, temperature_text
 
 

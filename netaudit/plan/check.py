@@ -7,14 +7,14 @@ from typing import Any, TypeVar
 
 from pydantic_core import ValidationError
 
-from netaudit.plan.device_shapes import SHAPE_OF_ROLE, DeviceShape
-from netaudit.plan.forms import Form, KeyConflictError, OneOrMore, Shape
-from netaudit.plan.outline import Key, keys, within
-from netaudit.plan.port_shapes import PassivePortShape, PortShape, StoragePortShape
-from netaudit.plan.problems import Complaint, Problems
-from netaudit.plan.raw import Mapping, Raw, Spot
-from netaudit.plan.text import path_part, quoted
-from netaudit.plan.validators import validator
+from netaudit.plan.reading.problems import Complaint, Problems
+from netaudit.plan.reading.raw import Mapping, Raw, Spot
+from netaudit.plan.scalars.text import path_part, quoted
+from netaudit.plan.shapes.devices import SHAPE_OF_ROLE, DeviceShape
+from netaudit.plan.shapes.forms import Form, KeyConflictError, OneOrMore, Shape
+from netaudit.plan.shapes.outline import Key, keys, within
+from netaudit.plan.shapes.ports import PassivePortShape, PortShape, StoragePortShape
+from netaudit.plan.shapes.validators import validator
 
 MOST_OF_ONE = 1000
 """Problems of one item past which they are not told one by one."""

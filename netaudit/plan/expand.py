@@ -6,11 +6,11 @@ from collections.abc import Sized
 from typing import Any
 
 from netaudit.model.plan import Port
-from netaudit.plan.device_shapes import DeviceShape
-from netaudit.plan.problems import Problems
-from netaudit.plan.ranges import port_range
-from netaudit.plan.raw import Spot
-from netaudit.plan.text import quoted
+from netaudit.plan.reading.problems import Problems
+from netaudit.plan.reading.raw import Spot
+from netaudit.plan.scalars.ranges import port_range
+from netaudit.plan.scalars.text import quoted
+from netaudit.plan.shapes.devices import DeviceShape
 
 MOST_PORTS = 250_000
 """Ports of one plan, ranges expanded."""

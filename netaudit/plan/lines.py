@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from netaudit.model.place import Place, Position, copy_places, pool_place
 from netaudit.model.plan import Plan
-from netaudit.plan.ranges import port_range
-from netaudit.plan.raw import Document, Positions, Spot
+from netaudit.plan.reading.raw import Document, Positions, Spot
+from netaudit.plan.scalars.ranges import port_range
 
 _KINDS = {
     "networks": "network",

@@ -10,11 +10,11 @@ from dataclasses import replace
 
 from netaudit.model.plan import Plan
 from netaudit.plan.build import build
-from netaudit.plan.files import decoded, read_bytes
 from netaudit.plan.lines import lines_of
-from netaudit.plan.problems import Problems, StoppedError
-from netaudit.plan.read import read
-from netaudit.plan.references import check_references
+from netaudit.plan.reading.files import decoded, read_bytes
+from netaudit.plan.reading.problems import Problems, StoppedError
+from netaudit.plan.reading.read import read
+from netaudit.plan.references.sections import check_references
 
 
 def load(path: str | os.PathLike[str]) -> Plan:

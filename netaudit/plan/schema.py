@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from netaudit.plan import device_shapes as devices
-from netaudit.plan import port_shapes as ports
-from netaudit.plan import shape as shapes
-from netaudit.plan.forms import Form, OneOrMore, Shape
-from netaudit.plan.outline import Holds, Key, Listed, Mapped, Shapes, keys
+from netaudit.plan.shapes import devices, ports
+from netaudit.plan.shapes import sections as shapes
+from netaudit.plan.shapes.forms import Form, OneOrMore, Shape
+from netaudit.plan.shapes.outline import Holds, Key, Listed, Mapped, Shapes, keys
 
 _TABLE: tuple[tuple[str, type[Shape], type[Shape] | None], ...] = (
     ("plan", shapes.PlanShape, None),

@@ -17,7 +17,7 @@ from netaudit.model.place import (
 )
 from netaudit.model.plan import Plan, Storage
 from netaudit.plan.load import loads
-from netaudit.plan.write import write
+from netaudit.plan.writing.write import write
 
 
 @pytest.mark.parametrize(

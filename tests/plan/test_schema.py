@@ -13,10 +13,10 @@ from hypothesis import HealthCheck, given, settings
 from strategies import plans
 
 from netaudit.model.plan import Plan
-from netaudit.plan.outline import Listed, Mapped, Shapes, keys
 from netaudit.plan.schema import key_table, plan_schema
-from netaudit.plan.shape import PlanShape
-from netaudit.plan.write import write
+from netaudit.plan.shapes.outline import Listed, Mapped, Shapes, keys
+from netaudit.plan.shapes.sections import PlanShape
+from netaudit.plan.writing.write import write
 
 TOPOLOGIES = sorted((Path(__file__).parents[2] / "topologies").glob("*.yaml"))
 VALIDATOR = jsonschema.Draft202012Validator(plan_schema())

@@ -1,0 +1,1 @@
+"""From bytes to a raw tree whose values know their place."""

@@ -1,0 +1,44 @@
+"""What the YAML parser stumbles over, in our own words."""
+
+from __future__ import annotations
+
+import re
+
+from netaudit.plan.scalars.text import printable
+
+_UNREADABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+"""What YAML 1.1, production [1] c-printable, shuts out."""
+
+_REMEDIES = {
+    "\\t": "indent with spaces, not with tabs",
+    "mapping values are not allowed": "put a text that holds ': ' in quotes, and check the indentation",
+    "could not find expected ':'": "a key is followed by ': '; check the line above too",
+    "expected ',' or '}'": "close the mapping with }, and part its keys with commas",
+    "expected ',' or ']'": "close the list with ], and part its items with commas",
+    "expected <block end>": "check the indentation: keys of one mapping begin in one column",
+    "expected key": "check the indentation: keys of one mapping begin in one column",
+    "cannot start any token": "put the text in quotes",
+    "quoted scalar": "close the quotes",
+    "exceeded maximum nesting depth": "at most 64 mappings and lists may stand within each other",
+}
+"""Part of the parser's words to what is to be done."""
+
+
+def unreadable_character(text: str) -> tuple[int, str]:
+    """The first character that no YAML file may hold, and what to say of it."""
+    odd = _UNREADABLE.search(text)
+    if odd is None:
+        return 0, "a character may not stand in a YAML file: leave it out"
+    return odd.start(), f"the character U+{ord(odd[0]):04X} may not stand in a YAML file: leave it out"
+
+
+def syntax_message(problem: str, context: str, begun_in_line: int | None) -> str:
+    """What to say of an error of the parser, and what to do about it.
+
+    `context` is what the parser was at, which began in that line where it was not the same.
+    """
+    since = "" if begun_in_line is None else f" that begins in line {begun_in_line}"
+    told = ", ".join(part for part in (f"{context}{since}" if context else "", problem) if part)
+    shown = printable(told)
+    remedy = next((remedy for words, remedy in _REMEDIES.items() if words in shown), None)
+    return f"this is not YAML: {shown}" + (f": {remedy}" if remedy else "")

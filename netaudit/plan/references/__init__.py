@@ -1,0 +1,1 @@
+"""Whether everything that a plan names is there."""

@@ -1,0 +1,1 @@
+"""Scalars of a plan: from one text to one value, and back."""

@@ -1,0 +1,1 @@
+"""From a Plan to a tidy YAML text."""
