@@ -38,6 +38,8 @@ def _judge_length(subject: tuple[Link, Channel, CopperRun], facts: Facts) -> Jud
     link, channel, run = subject
     rates = link.rates[:1] if link.rates else link.possible_rates or base_t_rates()
     rows = possible_reaches(run, rates)
+    if not rows:
+        return None
     farthest = max(rows, key=lambda row: row.possible_m)
     if run.least_m > farthest.possible_m + TOLERANCE_M:
         return CHANNEL_TOO_LONG.finding(
@@ -102,7 +104,15 @@ def _judge_category(subject: tuple[Link, Channel, CopperRun], facts: Facts) -> J
         missing = missing_fact(link, facts.plan)
         return CATEGORY_TOO_LOW.not_checked(missing.where, reason=missing.reason, decides=missing.decides)
     rate = rates[0]
-    floor, source = _lowest_category_for(rate)
+    lowest = _lowest_category_for(rate)
+    if lowest is None:
+        return CATEGORY_TOO_LOW.finding(
+            *_longest_first(channel),
+            message=f"{listed(channel.cables)}: no category of twisted pair is specified for {both_rates_text(rate)}",
+            remedy=f"Use fibre or a made-up cable, or ports that run {both_rates_text(base_t_rates()[0])} or less.",
+            source=next(iter(copper_reach().values())).source,
+        )
+    floor, source = lowest
     cables, joints = parts_below(facts.plan, channel, floor)
     parts = [*(cable.name for cable in cables), *map(str, joints)]
     places = (*(cable_place(cable.name) for cable in cables), *map(port_place, joints))
@@ -116,14 +126,14 @@ def _judge_category(subject: tuple[Link, Channel, CopperRun], facts: Facts) -> J
     )
 
 
-def _lowest_category_for(rate_bit_per_s: int) -> tuple[str, Citation]:
-    """The first category that is specified for a rate of twisted pair [bit/s], with the source of its reach."""
+def _lowest_category_for(rate_bit_per_s: int) -> tuple[str, Citation] | None:
+    """The first category that is specified for a rate [bit/s], with the source of its reach; None if there is none."""
     phy = base_t(rate_bit_per_s)
     for category in COPPER_CATEGORIES:
         row = copper_reach().get((phy or "", category, False))
         if row is not None:
             return category, row.source
-    raise LookupError(rate_bit_per_s)
+    return None
 
 
 def _better_category(run: CopperRun, rate_bit_per_s: int, parts: Sequence[str]) -> str:

@@ -185,3 +185,9 @@ def test_rates_of_one_end_unknown_leave_the_category_open() -> None:
     assert [] == found(report, "category-too-low")
     (gap,) = gaps(report, "category-too-low")
     assert "write down `rates` of cut-1/wire, as its data sheet has them" == gap.decides
+
+
+def test_a_rate_that_no_twisted_pair_carries_is_told_as_such() -> None:
+    first, _ = found(report_of(direct("50G", "8.2", "2 m", screened=True)), "category-too-low")
+
+    assert "W01: no category of twisted pair is specified for 50 Gb/s (6250 MB/s)" == first.message
