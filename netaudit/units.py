@@ -46,6 +46,12 @@ def number_text(value: float) -> str:
     return _trimmed(value, 2)
 
 
+def measure_text(value: float, unit: str) -> str:
+    """A number with its unit, a rate in both: 62 m, 2.6 dB, 9.9 Gb/s (1238 MB/s); a count where the unit is empty."""
+    texts = {"bit/s": both_rates_text, "m": length_text, "°C": temperature_text}
+    return texts[unit](value) if unit in texts else f"{number_text(value)} {unit}".rstrip()
+
+
 def _three_figures(value: float) -> str:
     decimals = 2 if value < 10 else 1 if value < 100 else 0
     return _trimmed(value, decimals)

@@ -32,3 +32,9 @@ def test_other_quantities_lose_needless_zeros() -> None:
     assert ["24 °C", "30 %", "62.5", "100"] == [
         units.temperature_text(24.0), units.share_text(0.3), units.number_text(62.5), units.number_text(100)
     ]  # fmt: skip
+
+
+def test_a_measure_is_told_in_its_unit_and_a_rate_in_both() -> None:
+    measures = [(62.0, "m"), (2_500_000_000, "bit/s"), (24.0, "°C"), (5, ""), (2.6, "dB")]
+
+    assert ["62 m", "2.5 Gb/s (312 MB/s)", "24 °C", "5", "2.6 dB"] == [units.measure_text(*each) for each in measures]

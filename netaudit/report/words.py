@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from netaudit.model.finding import Finding, Measure, NotChecked
+from netaudit.model.finding import Finding, NotChecked
 from netaudit.model.path import Path
 from netaudit.model.place import Place
 from netaudit.model.report import JudgedPath, Report, Verdict
-from netaudit.units import both_rates_text, length_text, number_text, share_text, temperature_text
+from netaudit.units import both_rates_text, measure_text, share_text
 
 STATES: dict[Verdict, str] = {"pass": "holds", "incomplete": "open", "fail": "falls short"}
 """What a seat's road does, in a word or two."""
@@ -124,7 +124,7 @@ def usable(path: Path, headroom: float) -> str:
 
 def _carried(path: Path, rate_bit_per_s: float | None) -> str:
     if rate_bit_per_s is not None:
-        return both_rates_text(rate_bit_per_s)
+        return both_rates_text(rate_bit_per_s) if rate_bit_per_s else "none promised"
     if not path.hops:
         return "nothing"
     return "radio: no promise" if any(hop.phy == "radio" for hop in path.hops) else "open"
@@ -140,24 +140,13 @@ def kept_free(headroom: float) -> str:
     return f"with {share_text(headroom)} kept free"
 
 
-def measure_text(measure: Measure) -> str:
-    """A measure for people, rates in both units."""
-    if measure.unit == "bit/s":
-        return both_rates_text(measure.value)
-    if measure.unit == "m":
-        return length_text(measure.value)
-    if measure.unit == "°C":
-        return temperature_text(measure.value)
-    return f"{number_text(measure.value)} {measure.unit}".rstrip()
-
-
 def evidence(finding: Finding) -> str:
     """What was measured, what is allowed, and who says so."""
     parts = []
     if finding.measured is not None:
-        parts.append(f"has {measure_text(finding.measured)}")
+        parts.append(f"has {measure_text(*finding.measured)}")
     if finding.limit is not None:
-        parts.append(f"limit {measure_text(finding.limit)}")
+        parts.append(f"limit {measure_text(*finding.limit)}")
     source = finding.source
     clause = f", {source.clause}" if source.clause else ""
     standing = "" if source.standing == "plan" else f" ({source.standing})"

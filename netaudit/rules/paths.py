@@ -56,7 +56,7 @@ def _judge_target(subject: tuple[Path, int], facts: Facts) -> Judgement:
             path.place,
             *(one.place for one in short),
             message=f"{path.station} will not hold {both_rates_text(wants)}: its road to {path.storage} "
-            f"{word} {both_rates_text(most)}, because {_reason(narrowest, facts.plan)}",
+            f"{word} {both_rates_text(most) if most else 'no rate at all'}, because {_reason(narrowest, facts.plan)}",
             remedy=" ".join(_widen(one, wants, facts) for one in short[:3]),
             source=narrowest.source,
             measured=Measure(most, "bit/s"),
@@ -74,8 +74,16 @@ def _stretches(path: Path, facts: Facts) -> Iterator[_Stretch]:
         link = facts.link_between[frozenset((hop.from_port, hop.to_port))]
         promised = facts.topology.promised(link)
         most = float("inf") if promised.most_bit_per_s is None else float(promised.most_bit_per_s)
-        yield _Stretch(link.place, promised.least_bit_per_s, most, PLAN, link, None)
+        yield _Stretch(link.place, promised.least_bit_per_s, most, _source(link), link, None)
     yield from _bus(path.to_port, facts.plan)
+
+
+def _source(link: Link) -> Citation:
+    """What holds a link below the rate that its ports agree on; the plan itself where nothing published does."""
+    agreed = link.agreed_bit_per_s
+    if link.carrier is None or agreed is None or link.promised.most_bit_per_s == agreed:
+        return PLAN
+    return link.carrier.promise(agreed).source or PLAN
 
 
 def _bus(port: PortRef | None, plan: Plan) -> Iterator[_Stretch]:

@@ -14,12 +14,13 @@ from netaudit.calculations.copper import (
     possible_reaches,
     reach,
 )
+from netaudit.calculations.promise import Promise
 from netaudit.model.place import Place, PortRef, cable_place, port_place
 from netaudit.model.plan import COPPER_CATEGORIES, Cable, Plan
 from netaudit.network.links import Link
-from netaudit.network.media import parts_below
+from netaudit.network.media import Carrier, parts_below
 from netaudit.rules.facts import Facts
-from netaudit.units import both_rates_text, length_text, temperature_text
+from netaudit.units import both_rates_text, length_text, measure_text, temperature_text
 
 JACKETS = ("6A", "6", "5e")
 """The categories that an unread jacket in an edit room mostly turns out to have: common practice, no source."""
@@ -117,9 +118,10 @@ def held_back_by(link: Link, plan: Plan) -> str:
         return f"{link.place} is promised no rate"
     cables = f"{listed(link.channel.cables)} {_is(link.channel.cables)}"
     run = link.copper
+    promise = link.carrier.promise(agreed)
     if run is None:
-        return f"{cables} not made for {both_rates_text(agreed)} at that distance"
-    why = link.carrier.promise(agreed).why
+        return _held_back_beside_copper(link.carrier, promise, cables, agreed)
+    why = promise.why
     if why == "category":
         old = [*(cable for cable in link.channel.cables if cable.category == run.lowest_category)]
         joints = [joint for joint in link.channel.joints if _port_category(plan, joint) == run.lowest_category]
@@ -133,12 +135,29 @@ def held_back_by(link: Link, plan: Plan) -> str:
     return reasons.get(why, f"{cables} {length_text(run.least_m)} of {screen} category {run.lowest_category}")
 
 
+def _held_back_beside_copper(carrier: Carrier, promise: Promise, cables: str, agreed_bit_per_s: int) -> str:
+    kind = " and ".join(carrier.kinds)
+    if promise.why == "optics":
+        return f"the modules at its ends, {' and '.join(map(str, carrier.modules))}, differ"
+    if promise.why == "loss" and promise.limit is not None:
+        return f"{cables} worth more loss than the {measure_text(*promise.limit)} that the modules bridge"
+    if promise.why in ("length", "reach") and promise.limit is not None:
+        reach = f"{both_rates_text(agreed_bit_per_s)} reaches {measure_text(*promise.limit)}"
+        return f"{cables} {length_text(carrier.least_m)} of {kind}, over which {reach}"
+    return f"{cables} {kind or 'of several media'}, which is not made for {both_rates_text(agreed_bit_per_s)}"
+
+
 def better_cabling(link: Link, plan: Plan) -> str:
     """The step that lets the cables of a link carry what its ports agree on."""
     agreed = link.agreed_bit_per_s
     if link.channel is None or agreed is None:
         return "Use a cable."
     run = link.copper
+    why = link.carrier.promise(agreed).why if run is None and link.carrier is not None else None
+    if why == "optics":
+        return f"Put the same kind of module into {link.near} and {link.far}."
+    if why == "grade":
+        return f"Put modules into {link.near} and {link.far} that are made for it, or a cable that is made for them."
     better = enough_category(run, agreed) if run is not None else None
     if run is None or better is None:
         return f"Make {listed(link.channel.cables)} shorter, or use a medium made for that distance."

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from rooms import report_of, room
 
-from netaudit.model.finding import Measure
 from netaudit.model.report import Report
 from netaudit.report import words
 
@@ -63,14 +62,6 @@ def test_headroom_is_kept_free_of_the_shared_rate(report: Report) -> None:
     assert "3.3 Gb/s (413 MB/s)" == words.together(path)
     assert "2.31 Gb/s (289 MB/s)" == words.usable(path, 0.3)
     assert "open" == words.usable(path._replace(share_bit_per_s=None), 0.3)
-
-
-def test_a_measure_is_told_in_its_unit_and_a_rate_in_both() -> None:
-    assert "62 m" == words.measure_text(Measure(62.0, "m"))
-    assert "2.5 Gb/s (312 MB/s)" == words.measure_text(Measure(2_500_000_000, "bit/s"))
-    assert "24 °C" == words.measure_text(Measure(24.0, "°C"))
-    assert "5" == words.measure_text(Measure(5, ""))
-    assert "2.6 dB" == words.measure_text(Measure(2.6, "dB"))
 
 
 def test_the_same_missing_fact_is_told_once(report: Report) -> None:

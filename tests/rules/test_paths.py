@@ -240,3 +240,41 @@ def test_in_a_plan_without_networks_nobody_has_to_name_one() -> None:
     report = report_of(text)
 
     assert ("pass", ()) == (report.summary.verdict, report.not_checked)
+
+
+GLASS = """\
+netaudit: 1
+devices:
+  cut-1: {{role: station, wants: 10G, ports: {{w: {{connector: sfp+, rates: [10G]{seat}}}}}}}
+  p: {{role: panel, ports: {{1-4: {{connector: lc}}}}}}
+  q: {{role: panel, ports: {{1-4: {{connector: lc}}}}}}
+  core: {{role: switch, ports: {{1: {{connector: sfp+, rates: [10G]{switch}}}, 2: {{connector: rj45, rates: [10G]}}}}}}
+  vault: {{role: storage, ports: {{f: {{connector: rj45, rates: [10G]}}}}}}
+cables:
+  {cables}
+  C2: {{from: core/2, to: vault/f, category: 6A, length: 2 m}}
+"""
+SR, LR = ", module: 10GBASE-SR", ", module: 10GBASE-LR"
+
+
+@pytest.mark.parametrize(
+    ("seat", "switch", "cables", "reason", "remedy"),
+    [
+        # IEEE 802.3 clause 52 as quoted by the Fiber Optic Association: 10GBASE-SR reaches 300 m over OM3.
+        (SR, SR, "F1: {from: cut-1/w, to: core/1, category: OM3, length: 301 m}", "F1 is 301 m of OM3, over which 10 Gb/s (1250 MB/s) reaches 300 m", "Make F1 shorter"),
+        (SR, LR, "F1: {from: cut-1/w, to: core/1, category: OM3, length: 30 m}", "the modules at its ends, 10GBASE-SR and 10GBASE-LR, differ", "Put the same kind of module into cut-1/w and core/1."),
+        # The same clause: at most 2.6 dB over OM3.
+        (SR, SR, "F1: {from: cut-1/w, to: core/1, category: OM3, length: 30 m, loss: 9 dB}", "F1 is worth more loss than the 2.6 dB that the modules bridge", "Make F1 shorter"),
+        (SR, SR, "F1: {from: cut-1/w, to: core/1, category: OS2, length: 30 m}", "F1 is OS2, which is not made for 10 Gb/s (1250 MB/s)", "Put modules into cut-1/w and core/1 that are made for it"),
+        # SFF-8431 appendix E as quoted in vendors' manuals: passive copper under 7 m.
+        ("", "", "D1: {from: cut-1/w, to: core/1, category: twinax, length: 7.5 m}", "D1 is 7.5 m of twinax, over which 10 Gb/s (1250 MB/s) reaches 7 m", "Make D1 shorter"),
+    ],
+)  # fmt: skip
+def test_glass_and_made_up_cables_that_hold_a_seat_back_are_told_with_their_limit(
+    seat: str, switch: str, cables: str, reason: str, remedy: str
+) -> None:
+    (finding,) = found(report_of(GLASS.format(seat=seat, switch=switch, cables=cables)), "path-below-target")
+
+    assert "is promised no rate at all, because " + reason in finding.message
+    assert remedy in finding.remedy
+    assert "plan" != finding.source.standing
