@@ -20,7 +20,9 @@ from netaudit.rules.catalogue import RULES
 
 ROOT = Path(__file__).parent.parent
 README = ROOT / "README.md"
-BLOCK = re.compile(r"<!-- (?P<kind>file|plan|run|keys|rules) ?(?P<what>[^>]*?) ?-->\n(?P<body>.*?)<!-- end -->\n", re.S)
+BLOCK = re.compile(
+    r"(?P<head><!-- (?P<kind>file|plan|run|keys|rules) ?(?P<what>[^>]*?) ?-->\n)(?P<body>.*?)(?P<foot><!-- end -->\n)", re.S
+)
 
 
 def blocks(text: str) -> Iterator[re.Match[str]]:
@@ -44,6 +46,11 @@ def made(kind: str, what: str, folder: Path) -> str:
     return f"```\n{done.stdout}{done.stderr}```\n"
 
 
+def renewed_block(block: re.Match[str], folder: Path) -> str:
+    body = block["body"] if block["kind"] == "plan" else made(block["kind"], block["what"], folder)
+    return f"{block['head']}{body}{block['foot']}"
+
+
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     shutil.copytree(ROOT / "topologies", tmp_path / "topologies")
@@ -55,18 +62,20 @@ def folder(tmp_path: Path) -> Path:
 
 def test_every_block_of_the_readme_is_what_the_tool_says(request: pytest.FixtureRequest, folder: Path) -> None:
     text = README.read_text(encoding="utf-8")
-    renewed = BLOCK.sub(
-        lambda block: (
-            block[0]
-            if block["kind"] == "plan"
-            else block[0].replace(block["body"], made(block["kind"], block["what"], folder))
-        ),
-        text,
-    )
+    renewed = BLOCK.sub(lambda block: renewed_block(block, folder), text)
     if request.config.getoption("--update"):
         README.write_text(renewed, encoding="utf-8")
 
     assert renewed == README.read_text(encoding="utf-8")
+
+
+def test_every_table_and_every_answer_stands_in_the_readme_once() -> None:
+    text = README.read_text(encoding="utf-8")
+
+    assert 1 == text.count(key_table())
+    assert 7 <= len(list(blocks(text)))
+    assert all(block["body"].count("\n") > 2 for block in blocks(text))
+    assert len(text) < 60_000
 
 
 def test_the_readme_opens_with_two_lines_that_set_everything_up() -> None:
