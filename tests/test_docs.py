@@ -21,7 +21,8 @@ from netaudit.rules.catalogue import RULES
 ROOT = Path(__file__).parent.parent
 README = ROOT / "README.md"
 BLOCK = re.compile(
-    r"(?P<head><!-- (?P<kind>file|plan|run|keys|rules) ?(?P<what>[^>]*?) ?-->\n)(?P<body>.*?)(?P<foot><!-- end -->\n)", re.S
+    r"(?P<head><!-- (?P<kind>file|plan|run|keys|rules) ?(?P<what>[^>]*?) ?-->\n)(?P<body>.*?)(?P<foot><!-- end -->\n)",
+    re.S,
 )
 
 

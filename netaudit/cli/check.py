@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from netaudit.cli.output import OUTPUT, write_text
+from netaudit.cli.output import OUTPUT, refuse_overwriting, write_text
 from netaudit.errors import InputError, Problem, nearest
 
 if TYPE_CHECKING:
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 @click.command(short_help="Judge a plan.")
-@click.argument("plans", metavar="PLAN...", nargs=-1, required=True, type=click.Path())
+@click.argument("plans", metavar="PLAN...", nargs=-1, required=True, type=click.Path(readable=False))
 @click.option("--station", "stations", metavar="NAME", multiple=True, help="Keep what touches this seat; repeatable.")
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
 @OUTPUT
@@ -27,12 +27,13 @@ def check(plans: Sequence[str], stations: Sequence[str], form: str, output: str 
     The answer comes first, in one sentence. Exit code 1 means that something fails, 2 that a plan could not be read;
     the other plans are judged all the same.
     """
+    refuse_overwriting(output, plans)
     reports, problems = _judge(plans, stations)
     if reports:
         if form == "text" and output is None and sys.stdout.isatty():
             _show(reports)
         else:
-            write_text(_rendered(reports, form), output)
+            write_text(_rendered(reports, form, len(plans)), output)
     if problems:
         raise InputError(problems)
     return max((report.exit_code for report in reports), default=0)
@@ -71,11 +72,11 @@ def _require_stations(plan: Plan, stations: Sequence[str]) -> None:
         raise InputError(problems)
 
 
-def _rendered(reports: Sequence[Report], form: str) -> str:
+def _rendered(reports: Sequence[Report], form: str, asked: int) -> str:
     if form == "json":
-        from netaudit.report.data import as_json  # noqa: PLC0415 - text never pays for it
+        from netaudit.report.data import all_as_json, as_json  # noqa: PLC0415 - text never pays for it
 
-        return as_json(reports)
+        return as_json(reports[0]) if asked == 1 else all_as_json(reports)
     from netaudit.report.plain import plain  # noqa: PLC0415 - as above
 
     return "\n".join(plain(report) for report in reports)

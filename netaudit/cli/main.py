@@ -9,7 +9,7 @@ from importlib import import_module
 
 import click
 
-from netaudit.errors import InputError, NetauditError
+from netaudit.errors import NetauditError
 
 COMMANDS = {
     "check": "Judge a plan: every path from every edit station to its storage.",
@@ -56,6 +56,8 @@ def main() -> None:
     The cycle collector stays off: a run is short, its values hold no cycles, and walking them costs a third of it.
     """
     gc.disable()
+    sys.stdout = sys.stdout or open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - closed with the program
+    sys.stderr = sys.stderr or sys.stdout
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")
@@ -69,16 +71,21 @@ def _run() -> int:
     except click.ClickException as error:
         error.show()
         return 2
-    except InputError as error:
-        for problem in error.problems:
-            click.echo(str(problem), err=True)
-        return error.exit_code
     except NetauditError as error:
         click.echo(str(error), err=True)
         return error.exit_code
     except (KeyboardInterrupt, click.Abort):
         return INTERRUPTED
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _give_up_output()
         return 0
+    except OSError as error:
+        _give_up_output()
+        click.echo(f"the answer cannot be written: {error.strerror or error}", err=True)
+        return 2
     return code if isinstance(code, int) else 0
+
+
+def _give_up_output() -> None:
+    """Point the output at nothing, so that ending the program does not try to write what is left."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
+import os
+from collections.abc import Iterable
+
 import click
 
 from netaudit.errors import InputError, Problem
 
 OUTPUT = click.option("--output", metavar="FILE", type=click.Path(), help="Write to FILE instead of the terminal.")
+
+
+def refuse_overwriting(output: str | None, inputs: Iterable[str]) -> None:
+    """Raise InputError where the answer would be written over one of the files that were asked about."""
+    for file in inputs:
+        if output is not None and os.path.exists(output) and os.path.exists(file) and os.path.samefile(output, file):
+            raise InputError([Problem(output, f"this is the plan {file!r} itself: choose another file for the answer")])
 
 
 def write_text(text: str, output: str | None) -> None:
@@ -21,4 +31,4 @@ def write_text(text: str, output: str | None) -> None:
         with open(output, "w", encoding="utf-8", errors="backslashreplace") as file:
             file.write(text)
     except OSError as error:
-        raise InputError([Problem(output, f"cannot be written: {error.strerror}")]) from error
+        raise InputError([Problem(output, f"cannot be written: {error.strerror or error}")]) from error

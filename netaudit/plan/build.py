@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from netaudit.model.plan import Device, Plan, Route
-from netaudit.plan.check import checked, kind_of, not_a_mapping, unknown_key
+from netaudit.plan.check import checked, kind_of, not_a_mapping, salvaged, unknown_key
 from netaudit.plan.expand import Expander
 from netaudit.plan.reading.problems import Problems
 from netaudit.plan.reading.raw import Document, Mapping, Sequence, Spot
@@ -29,7 +29,11 @@ from netaudit.units import share_text, temperature_text
 
 
 def build(document: Document, problems: Problems) -> Plan:
-    """The plan that a document describes; items with problems are left out of it, the problems noted."""
+    """The plan that a document describes, the problems noted.
+
+    Where there are any the plan only serves to look up what is named in it: an item with problems holds what fits of
+    it, or is left out.
+    """
     top = document.spot
     header = _header(top, problems)
     return Plan(
@@ -75,7 +79,7 @@ def _assumed(header: HeaderShape) -> tuple[str, ...]:
 def _built(top: Spot, section: str, shape: type[Shape], problems: Problems) -> dict[str, Any]:
     values = {}
     for item, spot in _items(top, section, name, problems):
-        filled = checked(shape, spot, problems)
+        filled = checked(shape, spot, problems) or salvaged(shape, spot)
         if filled is not None:
             values[item] = filled.built(name=item)
     return values

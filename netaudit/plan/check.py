@@ -42,6 +42,22 @@ def checked(shape: type[AnyShape], spot: Spot, problems: Problems) -> AnyShape |
     return filled
 
 
+def salvaged(shape: type[AnyShape], spot: Spot) -> AnyShape | None:
+    """The shape filled with the keys alone that fit, to look up what they name; None where they do not suffice."""
+    if not isinstance(spot.raw, Mapping):
+        return None
+    try:
+        filled: AnyShape = validator(shape).validate_python(spot.raw)
+    except ValidationError as error:
+        misfits = {str(each["loc"][0]) for each in error.errors(include_url=False) if each["loc"]}
+        fitting = {key: value for key, value in spot.raw.items() if key not in misfits}
+        try:
+            filled = validator(shape).validate_python(fitting)
+        except ValidationError:
+            return None
+    return filled
+
+
 def _tell(each: MappingOf[str, Any], shape: type[Shape], spot: Spot, problems: Problems) -> None:
     location = each["loc"]
     if location and location[-1] == "[key]":

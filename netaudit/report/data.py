@@ -15,11 +15,18 @@ FORMAT = "netaudit.report/1"
 FORMAT_OF_SEVERAL = "netaudit.reports/1"
 
 
-def as_json(reports: Sequence[Report]) -> str:
-    """One report as it is, or several in a list; ends with a line feed."""
-    documents = [document(report) for report in reports]
-    whole = documents[0] if len(documents) == 1 else {"format": FORMAT_OF_SEVERAL, "reports": documents}
-    return json.dumps(whole, ensure_ascii=False, indent=2) + "\n"
+def as_json(report: Report) -> str:
+    """One report; ends with a line feed."""
+    return _text_of(document(report))
+
+
+def all_as_json(reports: Sequence[Report]) -> str:
+    """A list of reports, where several plans were asked about; ends with a line feed."""
+    return _text_of({"format": FORMAT_OF_SEVERAL, "reports": [document(report) for report in reports]})
+
+
+def _text_of(values: dict[str, Any]) -> str:
+    return json.dumps(values, ensure_ascii=False, indent=2) + "\n"
 
 
 def document(report: Report) -> dict[str, Any]:
@@ -49,8 +56,8 @@ def _path(judged: JudgedPath) -> dict[str, Any]:
     return {
         "station": path.station,
         "storage": path.storage,
-        "from": _text(path.from_port),
-        "to": _text(path.to_port),
+        "from": _written(path.from_port),
+        "to": _written(path.to_port),
         "planned": path.planned,
         "network": path.network,
         "verdict": judged.verdict,
@@ -58,7 +65,7 @@ def _path(judged: JudgedPath) -> dict[str, Any]:
         "promised_bit_per_s": path.promised_bit_per_s,
         "goodput_bit_per_s": path.goodput_bit_per_s,
         "shared_by": path.shared_by,
-        "limited_by": _text(path.limited_by),
+        "limited_by": _written(path.limited_by),
         "hops": [_hop(hop) for hop in path.hops],
     }
 
@@ -106,5 +113,5 @@ def _measure(measure: Measure | None) -> dict[str, Any] | None:
     return None if measure is None else {"value": measure.value, "unit": measure.unit}
 
 
-def _text(value: object) -> str | None:
+def _written(value: object) -> str | None:
     return None if value is None else str(value)

@@ -115,3 +115,21 @@ def test_a_call_without_a_plan_is_a_wrong_call(run) -> None:
 
     assert 2 == done.code
     assert "PLAN" in done.err
+
+
+def test_the_answer_is_never_written_over_the_plan(run, tmp_path: Path) -> None:
+    before = (tmp_path / "good.yaml").read_bytes()
+    (tmp_path / "link.yaml").symlink_to(tmp_path / "good.yaml")
+
+    for output in ("good.yaml", "./good.yaml", "link.yaml"):
+        done = run("check", "good.yaml", "--output", output)
+        assert 2 == done.code
+        assert "this is the plan 'good.yaml' itself" in done.err
+    assert before == (tmp_path / "good.yaml").read_bytes()
+
+
+def test_json_of_several_plans_keeps_its_form_where_only_one_can_be_read(run) -> None:
+    several = json.loads(run("check", "--format", "json", "good.yaml", "bad.yaml").out)
+
+    VALIDATOR.validate(several)
+    assert "netaudit.reports/1" == several["format"]

@@ -70,6 +70,19 @@ def test_a_pipe_closed_early_is_no_traceback(run, tmp_path: Path) -> None:
     assert "Exception ignored" not in done.stderr
 
 
+@pytest.mark.parametrize("arguments", ["check good.yaml", "schema", "--help", "check bad.yaml"])
+@pytest.mark.parametrize("redirect", [">&-", ">/dev/full", "2>&-", ">&- 2>&-"])
+def test_a_closed_or_full_output_is_no_traceback(run, tmp_path: Path, arguments: str, redirect: str) -> None:
+    done = subprocess.run(
+        ["/bin/sh", "-c", f"{sys.executable} -m netaudit {arguments} {redirect}"],
+        cwd=tmp_path, capture_output=True, text=True, check=False,
+    )  # fmt: skip
+
+    assert "Traceback" not in done.stderr
+    assert "Exception ignored" not in done.stderr
+    assert done.returncode in (0, 2)
+
+
 def test_a_stream_that_cannot_write_a_name_is_no_traceback(run, tmp_path: Path) -> None:
     text = (tmp_path / "slow.yaml").read_text(encoding="utf-8").replace("cut-1", "coupé-1")
     (tmp_path / "slow.yaml").write_text(text, encoding="utf-8")

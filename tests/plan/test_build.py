@@ -9,6 +9,7 @@ from ipaddress import ip_address, ip_network
 
 import pytest
 
+from netaudit.errors import InputError
 from netaudit.model import plan as model
 from netaudit.model.place import PortRef
 from netaudit.plan.load import loads
@@ -299,3 +300,14 @@ cables: {C1: {from: q/1, to: a/1}}
 """
 
     assert ["2:11", "3:22", "4:36", "4:50", "5:21"] == [":".join(told.split(":")[1:3]) for told in lines(text)]
+
+
+def test_what_an_item_with_problems_names_is_looked_up_as_well() -> None:
+    text = "netaudit: 1\ncables: {C1: {from: a/1, to: b/1, length: 3}}\n"
+
+    with pytest.raises(InputError) as told:
+        loads(text)
+
+    assert [("cables", "C1", "from"), ("cables", "C1", "to"), ("cables", "C1", "length")] == [
+        problem.path for problem in told.value.problems
+    ]

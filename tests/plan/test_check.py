@@ -15,9 +15,9 @@ HEAD = "netaudit: 1\n"
     ("text", "expected"),
     [
         (
-            "cables: {C1: {from: a/1, to: b/1, lenght: 3 m}}",
-            "2:35: cables.C1.lenght: 'lenght' is not a key of a cable, whose keys are from to category rates length cord "
-            "screened material fibres splices loss ambient installed owned via label note; did you mean 'length'?",
+            "networks: {media: {subnett: 10.0.0.0/8}}",
+            "2:21: networks.media.subnett: 'subnett' is not a key of a network, whose keys are subnet vlan mtu gateway "
+            "leases purpose; did you mean 'subnet'?",
         ),
         (
             "devices: {a: {role: switch, ports: {1-8: {conector: rj45}}}}",
@@ -140,6 +140,6 @@ def test_an_item_where_everything_is_wrong_is_told_once(lines: Lines) -> None:
 
 
 def test_a_hostile_key_is_escaped_and_cut(lines: Lines) -> None:
-    (told,) = lines(HEAD + f'cables: {{C1: {{from: a/1, to: b/1, "x\\n{"y" * 100}": 3 m}}}}')
+    (told,) = lines(HEAD + f'networks: {{C1: {{mtu: 1500, "x\\n{"y" * 100}": 3 m}}}}')
 
-    assert told.startswith(f"plan.yaml:2:35: cables.C1.x\\n{'y' * 61}…: 'x\\n{'y' * 57}…' is not a key of a cable")
+    assert told.startswith(f"plan.yaml:2:28: networks.C1.x\\n{'y' * 61}…: 'x\\n{'y' * 57}…' is not a key of a network")

@@ -11,14 +11,14 @@ import jsonschema
 import pytest
 
 from netaudit.model.report import Report
-from netaudit.report.data import as_json, document
+from netaudit.report.data import all_as_json, as_json, document
 from netaudit.report.schema import report_schema
 
 VALIDATOR = jsonschema.Draft202012Validator(json.loads(report_schema()))
 
 
 def test_the_json_form_is_stable(report: Report, expect: Callable[[str, str], None]) -> None:
-    expect("report.json", as_json([report]))
+    expect("report.json", as_json(report))
 
 
 def test_the_schema_is_a_schema() -> None:
@@ -26,9 +26,9 @@ def test_the_schema_is_a_schema() -> None:
 
 
 def test_one_report_and_several_satisfy_the_schema(report: Report) -> None:
-    VALIDATOR.validate(json.loads(as_json([report])))
-    VALIDATOR.validate(json.loads(as_json([report, report])))
-    assert "netaudit.reports/1" == json.loads(as_json([report, report]))["format"]
+    VALIDATOR.validate(json.loads(as_json(report)))
+    VALIDATOR.validate(json.loads(all_as_json([report, report])))
+    assert "netaudit.reports/1" == json.loads(all_as_json([report, report]))["format"]
 
 
 @pytest.mark.parametrize(

@@ -19,7 +19,7 @@ _UTF_16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 def read_bytes(file: str) -> bytes:
     """The bytes of a file, one more than is allowed at most; raises InputError where it cannot be read."""
     try:
-        with open(file, "rb") as opened:
+        with open(file, "rb", opener=_opened) as opened:
             return opened.read(LARGEST_BYTES + 1)
     except FileNotFoundError:
         message = _missing(file)
@@ -33,6 +33,14 @@ def read_bytes(file: str) -> bytes:
         reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
         message = f"the file cannot be read: {printable(reason)}"
     raise InputError([Problem(printable(file), message)])
+
+
+def _opened(path: str, flags: int) -> int:
+    """Open without waiting for somebody to write into a pipe that nobody holds, and read as usual from then on."""
+    descriptor = os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
+    if hasattr(os, "set_blocking"):
+        os.set_blocking(descriptor, True)
+    return descriptor
 
 
 def decoded(data: bytes | str, file: str) -> str:

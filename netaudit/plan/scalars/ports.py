@@ -75,6 +75,15 @@ def port_reference(text: str) -> PortRef:
     return PortRef(device_name(device), name(port))
 
 
+def storage_reference(text: str) -> str:
+    """A storage, or `storage/port`, as it is written; raises ValueError."""
+    storage, slash, port = text.partition("/")
+    device_name(storage)
+    if slash:
+        name(port)
+    return text
+
+
 def pool_reference(text: str) -> tuple[str, str]:
     """A storage and its pool, `storage/pool`; raises ValueError."""
     storage, slash, pool = text.partition("/")

@@ -129,7 +129,7 @@ class StationShape(ActiveShape):
     metrics: dict[kinds.Name, kinds.Metric] = key("metrics", "route metric of a port, where it was set by hand", {})
     manager: kinds.Name | None = key("manager", "what manages the network on Linux")
     wants_bit_per_s: kinds.PortRate | None = key("wants", "rate that the seat is meant to have")
-    edits_from: tuple[kinds.Name, ...] | None = key(
+    edits_from: tuple[kinds.StorageReference, ...] | None = key(
         "edits_from", "storages, or storage/port", unsaid="every storage whose purpose is edit"
     )
     plays: tuple[Annotated[model.Stream, Built(PlayShape)], ...] = key("plays", "what it plays at once", ())

@@ -19,6 +19,7 @@ _NAME_SCHEMA: JsonSchema = {
     "maxLength": text.LONGEST_NAME,
     "pattern": r"^(?!.* > )\S(.*\S)?$",
 }
+_TARGET_SCHEMA: JsonSchema = {"type": ["string", "number", "boolean"], "minLength": 1, "pattern": r"^[^/]+(/.+)?$"}
 _DEVICE_SCHEMA: JsonSchema = {**_NAME_SCHEMA, "pattern": r"^(?!.* > )[^\s/]([^/]*[^\s/])?$"}
 
 
@@ -193,6 +194,10 @@ Bus = Annotated[
 ]
 Port = Annotated[PortRef, PORT_REFERENCE]
 Ports = Annotated[tuple[PortRef, ...], OneOrMore(form=PORT_REFERENCE)]
+StorageReference = Annotated[
+    str,
+    Form(what="a storage", shown="`vault` `vault/fast`", parse=ports.storage_reference, schema=_TARGET_SCHEMA),
+]
 PoolReference = Annotated[
     tuple[str, str], _pattern("a pool", "vault/main", ports.pool_reference, spelling.pool_reference, "^[^/]+/.+$")
 ]

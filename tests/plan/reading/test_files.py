@@ -119,9 +119,15 @@ def test_bytes_that_are_not_utf_8_are_told_their_place(data: bytes | str, expect
 
 
 def test_windows_says_no_permission_for_a_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def refuse(*_: object) -> None:
+    def refuse(*_: object, **__: object) -> None:
         raise PermissionError
 
     monkeypatch.setattr("builtins.open", refuse)
 
     assert f"{tmp_path}: this is a folder: name the plan's file in it" == refusal(tmp_path)
+
+
+def test_a_pipe_that_nobody_writes_into_is_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+
+    assert b"" == read_bytes(str(tmp_path / "pipe"))

@@ -8,7 +8,7 @@ import pytest
 
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Bus, Rates
-from netaudit.plan.scalars.ports import bus, joined_rates, pool_reference, port_reference, rates
+from netaudit.plan.scalars.ports import bus, joined_rates, pool_reference, port_reference, rates, storage_reference
 
 Refusal = Callable[[Callable[[str], object], str], str]
 
@@ -77,3 +77,13 @@ def test_what_is_not_right_is_told_what_would_be(
     parse: Callable[[str], object], text: str, message: str, refusal: Refusal
 ) -> None:
     assert message == refusal(parse, text)
+
+
+def test_a_storage_reference_may_hold_two_whole_names() -> None:
+    longest = "s" * 64 + "/" + "p" * 64
+
+    assert [longest, "vault"] == [storage_reference(text) for text in (longest, "vault")]
+    with pytest.raises(ValueError, match="65 characters"):
+        storage_reference("s" * 65)
+    with pytest.raises(ValueError, match="65 characters"):
+        storage_reference("vault/" + "p" * 65)
