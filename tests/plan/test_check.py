@@ -16,7 +16,7 @@ HEAD = "netaudit: 1\n"
     [
         (
             "networks: {media: {subnett: 10.0.0.0/8}}",
-            "2:21: networks.media.subnett: 'subnett' is not a key of a network, whose keys are subnet vlan mtu gateway "
+            "2:20: networks.media.subnett: 'subnett' is not a key of a network, whose keys are subnet vlan mtu gateway "
             "leases purpose; did you mean 'subnet'?",
         ),
         (
