@@ -7,16 +7,16 @@ from collections.abc import Iterable, Iterator, Sequence
 from netaudit.calculations.buses import usable_bit_per_s
 from netaudit.calculations.pools import pool_read_bit_per_s
 from netaudit.model.finding import Finding, NotChecked
-from netaudit.model.path import Hop, Path
-from netaudit.model.place import Place, PortRef, cable_place, link_place, port_place
-from netaudit.model.plan import Plan, Storage
+from netaudit.model.path import Path
+from netaudit.model.place import Place
+from netaudit.model.plan import Device, Plan, Storage
 from netaudit.model.report import JudgedPath, Report, Summary, Verdict
-from netaudit.network.paths import LEAST_MTU
+from netaudit.network.paths import LEAST_MTU, pools_read
 from netaudit.rules.catalogue import RULES
 from netaudit.rules.facts import Facts, build_facts
 
 _NAMED = 4
-"""Ports that are named before the others are counted."""
+"""Things that are named before the others are counted."""
 _GRAVITY = {"fail": 0, "warn": 1, "note": 2}
 
 
@@ -39,7 +39,7 @@ def audit(plan: Plan) -> Report:
             if judgement is not None:
                 findings.append(_located(judgement, plan))
     findings.sort(key=lambda finding: _GRAVITY[finding.severity])
-    paths = tuple(_judged(facts.topology.paths, findings, not_checked, facts))
+    paths = tuple(_judged(facts.topology.paths, findings, not_checked))
     return Report(
         file=plan.file,
         name=plan.name,
@@ -70,19 +70,27 @@ def summarise(
 
 
 def narrowed(report: Report, stations: Iterable[str]) -> Report:
-    """The part of a report that touches the paths of some stations; the count of judgements stays the plan's."""
+    """The part of a report that touches some stations or their paths; the count of judgements stays the plan's."""
     names = set(stations)
     paths = tuple(judged for judged in report.paths if judged.path.station in names)
-    places = {place for judged in paths for place in _touched(judged.path)}
-    places.update(Place("device", name) for name in names)
-    findings = tuple(finding for finding in report.findings if not places.isdisjoint(finding.where))
-    not_checked = tuple(gap for gap in report.not_checked if not places.isdisjoint(gap.where))
+    places = {place for judged in paths for place in judged.path.places}
+
+    def touches(where: tuple[Place, ...]) -> bool:
+        return any(place in places or _owner(place) in names for place in where)
+
+    findings = tuple(finding for finding in report.findings if touches(finding.where))
+    not_checked = tuple(gap for gap in report.not_checked if touches(gap.where))
     return report._replace(
         paths=paths,
         findings=findings,
         not_checked=not_checked,
         summary=summarise(paths, findings, not_checked, report.summary.checked),
     )
+
+
+def _owner(place: Place) -> str:
+    """The device that a place belongs to, where it belongs to one."""
+    return place.name.split(" > ")[0] if place.kind == "path" else place.name.split("/")[0]
 
 
 def _located(finding: Finding, plan: Plan) -> Finding:
@@ -94,11 +102,13 @@ def _located(finding: Finding, plan: Plan) -> Finding:
 
 
 def _judged(
-    paths: Iterable[Path], findings: Iterable[Finding], not_checked: Iterable[NotChecked], facts: Facts
+    paths: Iterable[Path], findings: Iterable[Finding], not_checked: Iterable[NotChecked]
 ) -> Iterator[JudgedPath]:
-    """Each path with what the findings and the gaps on it come to."""
+    """Each path with what the findings and the gaps on it come to; a doubt about its own promise leaves it open."""
     failing = set(_decisive(finding.where for finding in findings if finding.severity == "fail"))
+    doubted = (finding.where[:1] for finding in findings if finding.severity == "warn")
     open_places = set(_decisive(gap.where for gap in not_checked))
+    open_places.update(place for where in doubted for place in where if place.kind == "path")
     of_hop: dict[int, tuple[bool, bool]] = {}
     for path in paths:
         fails = not path.hops or (path.planned and path.place in failing)
@@ -106,7 +116,7 @@ def _judged(
         for hop in path.hops:
             state = of_hop.get(id(hop))
             if state is None:
-                places = _hop_places(hop, facts)
+                places = hop.places
                 state = of_hop[id(hop)] = not failing.isdisjoint(places), not open_places.isdisjoint(places)
             fails, is_open = fails or state[0], is_open or state[1]
         yield JudgedPath(path, "fail" if fails else "incomplete" if is_open else "pass")
@@ -118,43 +128,40 @@ def _decisive(wheres: Iterable[tuple[Place, ...]]) -> Iterator[Place]:
         yield from where[:1] if where[0].kind == "path" else where
 
 
-def _hop_places(hop: Hop, facts: Facts) -> tuple[Place, ...]:
-    link = facts.link_between[frozenset((hop.from_port, hop.to_port))]
-    devices = (Place("device", hop.from_port.device), Place("device", hop.to_port.device))
-    return (*link.places, *devices)
-
-
-def _touched(path: Path) -> Iterator[Place]:
-    yield path.place
-    for hop in path.hops:
-        yield link_place(hop.from_port, hop.to_port)
-        yield link_place(hop.to_port, hop.from_port)
-        for port in (hop.from_port, hop.to_port):
-            yield port_place(port)
-            yield Place("device", port.device)
-        yield from map(cable_place, hop.cables)
-
-
 def _assumed(facts: Facts) -> Iterator[str]:
     """What the figures of the paths take for granted."""
     planned = [path for path in facts.planned if path.hops]
     ends = tuple(dict.fromkeys(end for path in planned for end in (path.from_port, path.to_port) if end is not None))
     devices = facts.plan.devices
     ports = {end: devices[end.device].ports[end.port] for end in ends}
-    if any(port.mtu is None for port in ports.values()):
+    if any(not _mtu_given(devices[end.device], end.port) for end in ends):
         yield f"packets of {LEAST_MTU} octets where a port gives no MTU"
     bare = [end for end, port in ports.items() if port.bus is None or usable_bit_per_s(port.bus) is None]
     if bare:
         yield f"a bus that keeps up behind {_some(bare)}: not given, or in no table"
-    for name in dict.fromkeys(path.storage for path in planned):
-        storage = devices[name]
-        if isinstance(storage, Storage) and not any(
-            pool_read_bit_per_s(pool) is not None for pool in storage.pools.values()
-        ):
-            yield f"disks of {name} that keep up: their reading rate is not given"
+    disks = tuple(dict.fromkeys(name for path in planned for name in _silent_disks(path, facts)))
+    if disks:
+        yield f"disks that keep up in {_some(disks)}: their reading rate is not given"
 
 
-def _some(ends: Sequence[PortRef]) -> str:
-    """The first few ports, the others counted."""
-    named = ", ".join(map(str, ends[:_NAMED]))
-    return named if len(ends) <= _NAMED else f"{named} and {len(ends) - _NAMED} more"
+def _silent_disks(path: Path, facts: Facts) -> Iterator[str]:
+    """The pools at the end of a path whose reading rate does not follow from the plan; the storage if it has none."""
+    storage = facts.plan.devices[path.storage]
+    if not isinstance(storage, Storage):
+        return
+    if not storage.pools:
+        yield storage.name
+    for name in pools_read(facts.station(path), storage):
+        if pool_read_bit_per_s(storage.pools[name]) is None:
+            yield f"{storage.name}/{name}"
+
+
+def _mtu_given(device: Device, port: str) -> bool:
+    bonds = (bond.mtu for bond in device.bonds.values() if port in bond.ports)
+    return device.ports[port].mtu is not None or any(mtu is not None for mtu in bonds)
+
+
+def _some(things: Sequence[object]) -> str:
+    """The first few things, the others counted."""
+    named = ", ".join(map(str, things[:_NAMED]))
+    return named if len(things) <= _NAMED else f"{named} and {len(things) - _NAMED} more"

@@ -74,3 +74,28 @@ def gaps(report: Report, rule: str) -> list[NotChecked]:
 def places(finding: Finding | NotChecked) -> list[str]:
     """The places of a finding as people write them."""
     return [str(place) for place in finding.where]
+
+
+TWO_SWITCHES = """\
+netaudit: 1
+networks:
+  media: {{purpose: storage}}
+devices:
+  cut-1: {{role: station, wants: 10G, ports: {{wire: {{connector: rj45, rates: up to 10G, network: media}}}}}}
+  attic: {{role: switch, {attic}ports: {{1-4: {{connector: rj45, rates: up to 10G{keys}}}, 5-8: {{connector: rj45, rates: up to 1G{keys}}}}}}}
+  core: {{role: switch, {core}ports: {{1-4: {{connector: rj45, rates: up to 10G{keys}}}, 5-8: {{connector: rj45, rates: up to 1G{keys}}}}}}}
+  vault: {{role: storage, ports: {{fast: {{connector: rj45, rates: up to 10G, network: media}}}}}}
+cables:
+  C01: {{from: cut-1/wire, to: attic/1, category: 6A, length: 3 m}}
+  U01: {{from: attic/2, to: core/2, category: 6A, length: 20 m}}
+  U02: {{from: attic/{second}, to: core/{second}, category: 6A, length: 20 m}}
+  C02: {{from: core/1, to: vault/fast, category: 6A, length: 3 m}}
+"""
+
+
+def two_switches(attic: str = "", core: str = "", keys: str = "", second: str = "3") -> str:
+    """Two switches joined by two cables."""
+    return TWO_SWITCHES.format(attic=attic, core=core, keys=keys, second=second)
+
+
+TREE = "spanning_tree: true, "

@@ -64,7 +64,7 @@ def test_what_the_figures_take_for_granted_is_told() -> None:
     silent = report_of(room().replace(", mtu: 9000}", "}"))
 
     assert "packets of 1500 octets where a port gives no MTU" in silent.assumed
-    assert "disks of vault that keep up: their reading rate is not given" in silent.assumed
+    assert "disks that keep up in vault: their reading rate is not given" in silent.assumed
     assert {"ambient 20 °C", "headroom 30 %", "regime iso"} < set(silent.assumed)
     assert not any("packets" in text for text in report_of(room()).assumed)
 
@@ -98,3 +98,24 @@ def test_a_bus_that_is_not_given_is_taken_for_granted_by_name() -> None:
 
     assert "a bus that keeps up behind cut-1/wire, vault/fast: not given, or in no table" in silent.assumed
     assert "a bus that keeps up behind vault/fast: not given, or in no table" in told.assumed
+
+
+def test_a_pool_without_a_rate_beside_one_that_has_it_is_named() -> None:
+    text = room(storage="[10G]").replace(
+        "mtu: 9000}\n\ncables", "mtu: 9000}\n    pools: {fast: {measured_read: 900 MB/s}, slow: {drives: 4}}\ncables"
+    )
+
+    assert "disks that keep up in vault/slow: their reading rate is not given" in report_of(text).assumed
+
+
+def test_one_seats_part_keeps_what_is_wrong_with_an_outlet_on_its_way() -> None:
+    part = narrowed(report_of(room(joint=", category: 5e", seat="")), ["cut-1"])
+
+    assert ["category-too-low"] == [finding.rule for finding in part.findings]
+    assert ("fail", "fail") == (part.summary.verdict, part.paths[0].verdict)
+
+
+def test_the_part_of_a_seat_without_a_road_keeps_why() -> None:
+    part = narrowed(report_of(room(rates="[2.5G]", switch="[10G, 1G]")), ["cut-1"])
+
+    assert ["no-path", "no-common-rate"] == [finding.rule for finding in part.findings]

@@ -9,10 +9,23 @@ from functools import cache
 from netaudit.calculations.promise import Promise, firm, gravest
 from netaudit.model.finding import Measure
 from netaudit.model.plan import COPPER_CATEGORIES, Regime
-from netaudit.standards.tables import CopperReach, base_t, copper_reach, cord_rule, most_connections, phys, warm_rule
+from netaudit.standards.tables import (
+    CopperReach,
+    base_t,
+    conductor_rule,
+    copper_reach,
+    cord_rule,
+    most_connections,
+    phys,
+    warm_rule,
+)
 
 TOLERANCE_M = 1e-6
 """Lengths that differ by less are equal [m]."""
+SHORT_CHANNEL_M = 30.0
+"""Longest channel at the rates of category 8 [m]; IEEE 802.3 clause 113."""
+SHORT_SHARE = 24.0 / 90.0
+"""Solid cable in a channel of 30 m against that in one of 100 m [ratio]; ISO/IEC 11801-1, classes I and II."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +57,8 @@ class CopperRun:
     """Passive ports in it."""
     ambient_c: float
     """Warmest air along its solid cable [°C]."""
+    clad: bool
+    """Whether any of its conductors are copper-clad aluminium."""
 
     @property
     def least_m(self) -> float:
@@ -119,8 +134,11 @@ def copper_promise(run: CopperRun, rate_bit_per_s: int, regime: Regime) -> Promi
     """Whether the published limits promise a rate over a channel.
 
     Parameters: the channel; the rate [bit/s]; whose rules count. The answer is `undecided` only where the possible
-    values of what is unknown lead to different answers.
+    values of what is unknown lead to different answers. No category has conductors of clad aluminium, so such a
+    channel is refused every rate.
     """
+    if run.clad:
+        return firm(Promise("no", None, conductor_rule(), "material"))
     answers = [_over_category(run, rate_bit_per_s, regime, category) for category in possible_categories(run)]
     if len({answer.answer for answer in answers}) == 1:
         return answers[-1]
@@ -132,7 +150,8 @@ def _over_category(run: CopperRun, rate_bit_per_s: int, regime: Regime, category
     if row is None:
         return Promise("no", None, None, "category")
     assured = None if row.assured_m is None else Measure(row.assured_m, "m")
-    objections = [*_length_objections(run, rate_bit_per_s, row), *_loss_objections(run, rate_bit_per_s, regime)]
+    objections = [*_length_objections(run, rate_bit_per_s, row), *_cord_objections(run, rate_bit_per_s, regime)]
+    objections += _warmth_objections(run, row, regime)
     return gravest(objections, Promise("yes", assured, row.source, "length"))
 
 
@@ -148,8 +167,8 @@ def _length_objections(run: CopperRun, rate_bit_per_s: int, row: CopperReach) ->
         yield Promise("undecided", None, row.source, "length")
 
 
-def _loss_objections(run: CopperRun, rate_bit_per_s: int, regime: Regime) -> Iterator[Promise]:
-    """The limits of loss: cords eat it up, or warmth raises it."""
+def _cord_objections(run: CopperRun, rate_bit_per_s: int, regime: Regime) -> Iterator[Promise]:
+    """Cords eat up the loss that a channel may have."""
     rule = cord_rule(regime)
     allowed = rule.budgets[rate_bit_per_s]
     budget = Measure(allowed.value, "m")
@@ -161,9 +180,15 @@ def _loss_objections(run: CopperRun, rate_bit_per_s: int, regime: Regime) -> Ite
     elif most > budget.value + TOLERANCE_M:
         source = rule.source_of(doubtful[0].gauge_awg) if least > budget.value + TOLERANCE_M else allowed.source
         yield Promise("undecided", budget, source, "cords")
+
+
+def _warmth_objections(run: CopperRun, row: CopperReach, regime: Regime) -> Iterator[Promise]:
+    """Warmth raises the loss. The rules give the lengths of a channel of 100 m; those of a short one are in proportion."""
     warm = warm_rule(regime, run.screened)
-    allowed_m = warm.allowed_fixed_m(run.ambient_c)
-    if allowed_m is None:
+    full_m = warm.allowed_fixed_m(run.ambient_c)
+    if full_m is None:
         yield Promise("undecided", Measure(warm.to_c, "°C"), warm.source, "warmth")
-    elif run.ambient_c > warm.from_c and run.fixed_m > allowed_m + TOLERANCE_M:
+        return
+    allowed_m = full_m * SHORT_SHARE if row.possible_m <= SHORT_CHANNEL_M else full_m
+    if run.ambient_c > warm.from_c and run.fixed_m > allowed_m + TOLERANCE_M:
         yield firm(Promise("no", Measure(allowed_m, "m"), warm.source, "warmth"))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from netaudit.model.place import Place, PortRef, path_place
+from netaudit.model.place import Place, PortRef, cable_place, link_place, path_place, port_place
 
 
 class Hop(NamedTuple):
@@ -28,6 +28,21 @@ class Hop(NamedTuple):
     """Length of solid cable with the same loss [m]; None for anything but copper, or unknown."""
     connections: int
     """Passive ports in the channel."""
+    joints: tuple[PortRef, ...] = ()
+    """Those passive ports, from the near end to the far one."""
+
+    @property
+    def places(self) -> tuple[Place, ...]:
+        """Everything of it that a finding may speak of; the link in either order."""
+        ports = (self.from_port, self.to_port, *self.joints)
+        return (
+            link_place(self.from_port, self.to_port),
+            link_place(self.to_port, self.from_port),
+            *map(port_place, ports),
+            *map(cable_place, self.cables),
+            Place("device", self.from_port.device),
+            Place("device", self.to_port.device),
+        )
 
 
 class Path(NamedTuple):
@@ -65,3 +80,8 @@ class Path(NamedTuple):
     def place(self) -> Place:
         """Its own place."""
         return path_place(self.station, self.storage)
+
+    @property
+    def places(self) -> frozenset[Place]:
+        """Its own place and those of everything on it."""
+        return frozenset((self.place, *(place for hop in self.hops for place in hop.places)))

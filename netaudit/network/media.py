@@ -32,7 +32,13 @@ _MEDIUM_OF_CATEGORY: dict[str, Medium] = {
     **dict.fromkeys(TWINAX_KINDS, "twinax"),
     **dict.fromkeys(HOST_CABLE_KINDS, "host"),
 }
-_MEDIUM_OF_CONNECTOR: dict[str, Medium] = {"rj45": "copper", "lc": "fibre", "sc": "fibre", "mpo": "fibre"}
+_MEDIUM_OF_CONNECTOR: dict[str, Medium] = {
+    "rj45": "copper",
+    **dict.fromkeys(("lc", "sc", "mpo"), "fibre"),
+    **dict.fromkeys(("usb-a", "usb-c", "thunderbolt"), "host"),
+    "radio": "radio",
+}
+"""What a port without a module takes; a cage is not in it, since it takes whatever has a module or end that fits."""
 _UNKNOWN = Promise("undecided", None, None, "medium")
 
 
@@ -74,7 +80,7 @@ class Carrier:
         if self.copper is None:
             limit = self.promise(rate_bit_per_s).limit
             return limit.value if limit is not None and limit.unit == "m" else None
-        if not self.copper.category_known or self.copper.lowest_category is None:
+        if self.copper.clad or not self.copper.category_known or self.copper.lowest_category is None:
             return None
         row = reach(rate_bit_per_s, self.copper.lowest_category, screened=self.copper.screened)
         return None if row is None else row.assured_m
@@ -121,15 +127,20 @@ def carrier_of(plan: Plan, channel: Channel, near_port: Port, far_port: Port) ->
 
 
 def _medium_of(channel: Channel, near_port: Port, far_port: Port) -> Medium:
-    """What the cables of a channel say, or else what its ends must have."""
+    """What the cables of a channel and the ports at its ends say; `mixed` where they contradict each other.
+
+    Twisted pair into a cage without a module stays copper: the module is still to be bought, and whether one that fits
+    can run the rate is another question.
+    """
     told = {_MEDIUM_OF_CATEGORY[cable.category] for cable in channel.cables if cable.category != "unknown"}
-    told = told or {medium for port in (near_port, far_port) if (medium := _port_medium(port)) is not None}
+    told |= {medium for port in (near_port, far_port) if (medium := _port_medium(port)) is not None}
     if not told:
         return "unknown"
     return told.pop() if len(told) == 1 else "mixed"
 
 
 def _port_medium(port: Port) -> Medium | None:
+    """What the module of a port takes, or else its connector; None for an empty cage, and where nothing is known."""
     if port.module is None:
         return _MEDIUM_OF_CONNECTOR.get(port.connector or "")
     medium = phys()[port.module].medium
@@ -171,6 +182,7 @@ def _copper_run(plan: Plan, channel: Channel) -> CopperRun:
         length_known=all(cable.length_m is not None for cable in channel.cables),
         connections=len(channel.joints),
         ambient_c=max(airs_c, default=plan.ambient_c),
+        clad=any(cable.material == "aluminium-clad" for cable in channel.cables),
     )
 
 

@@ -151,6 +151,7 @@ class PathMaker:
             limit_m=None if carrier is None or agreed is None else carrier.reach_m(agreed),
             loss_equivalent_m=None if link.copper is None else loss_equivalent_m(link.copper, self._plan.regime),
             connections=0 if link.channel is None else len(link.channel.joints),
+            joints=() if link.channel is None else link.channel.joints,
         )
 
 

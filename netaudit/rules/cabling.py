@@ -21,8 +21,10 @@ from netaudit.network.channels import Channel
 from netaudit.network.links import Link
 from netaudit.network.media import parts_below
 from netaudit.rules.facts import Facts
-from netaudit.rules.remedies import as_it_is, good_categories, listed, missing_fact
+from netaudit.rules.gaps import missing_fact
+from netaudit.rules.remedies import as_it_is, good_categories
 from netaudit.rules.rule import Rule
+from netaudit.rules.words import are, listed
 from netaudit.standards.tables import CopperReach, base_t, copper_reach, phys
 from netaudit.units import both_rates_text, length_text
 
@@ -71,11 +73,12 @@ def _too_long(run: CopperRun, channel: Channel, row: CopperReach) -> str:
 
 
 def _shorter_or_better(run: CopperRun, channel: Channel, row: CopperReach, rates: Sequence[int]) -> str:
-    limit = length_text(row.possible_m)
+    """What is promised counts, not what may just work."""
+    assured = f"Shorten it to {length_text(row.assured_m)}" if row.assured_m is not None else "Shorten it"
     if enough_category(run, rates[0]) is None or run.lowest_category is None:
-        return f"Shorten it to {limit}, put a switch on the way, or lay fibre or another medium made for the distance."
+        return f"{assured}, put a switch on the way, or lay fibre or another medium made for the distance."
     old = [cable for cable in channel.cables if cable.category == run.lowest_category] or list(channel.cables)
-    return f"Shorten it to {limit}, or replace {listed(old)} by {good_categories(run, rates[0])}."
+    return f"{assured}, or replace {listed(old)} by {good_categories(run, rates[0])}."
 
 
 CHANNEL_TOO_LONG = Rule(
@@ -116,10 +119,9 @@ def _judge_category(subject: tuple[Link, Channel, CopperRun], facts: Facts) -> J
     cables, joints = parts_below(facts.plan, channel, floor)
     parts = [*(cable.name for cable in cables), *map(str, joints)]
     places = (*(cable_place(cable.name) for cable in cables), *map(port_place, joints))
-    verb = "is" if len(parts) == 1 else "are"
     return CATEGORY_TOO_LOW.finding(
         *places,
-        message=f"{listed(parts)} {verb} category {run.lowest_category}; "
+        message=f"{listed(parts)} {are(parts)} category {run.lowest_category}; "
         f"{both_rates_text(rate)} is specified from category {floor} up",
         remedy=f"{_better_category(run, rate, parts)} {as_it_is(link)}",
         source=source,

@@ -10,8 +10,9 @@ from netaudit.model.place import PortRef, cable_place, port_place
 from netaudit.model.plan import Cable
 from netaudit.network.links import Link
 from netaudit.rules.facts import Facts
-from netaudit.rules.remedies import free_port, listed, missing_fact
+from netaudit.rules.gaps import missing_fact
 from netaudit.rules.rule import Rule
+from netaudit.rules.words import either, listed
 from netaudit.units import both_rates_text
 
 
@@ -53,11 +54,11 @@ def _rates(rates: Sequence[int] | None) -> str:
 def _common_rate_remedy(facts: Facts, ends: Sequence[tuple[PortRef, Sequence[int] | None]]) -> str:
     """A free port of the same device that fits the other end, or else the rate that is wanted."""
     for (port, _), (other, rates) in (ends, ends[::-1]):
-        free = free_port(facts, port, set(rates or ()))
+        free = facts.free.like(port, rates or ())
         if free is not None:
             return f"Move the cable from {port} to {free}, which is free and has a rate in common with {other}."
     (deciding, _), (_, rates) = ends
-    wanted = listed(both_rates_text(rate) for rate in rates) if rates else "a common rate"
+    wanted = either(both_rates_text(rate) for rate in rates) if rates else "a common rate"
     return f"Use a port or a module at {deciding} that runs {wanted}."
 
 
@@ -86,12 +87,12 @@ def _judge_use(subject: tuple[PortRef, Sequence[Cable]], facts: Facts) -> Judgem
     if len(cables) == 1:
         return None
     device = facts.plan.devices[port.device]
-    free = free_port(facts, port, set(rates.bit_per_s) if (rates := device.ports[port.port].rates) else set())
+    free = facts.free.like(port, rates.bit_per_s if (rates := device.ports[port.port].rates) else ())
     step = f"Plug {cables[1].name} into {free}, which is free." if free else f"Plug {cables[1].name} into another port."
     return PORT_USED_TWICE.finding(
         port_place(port),
         *(cable_place(cable.name) for cable in cables),
-        message=f"{listed(cables)} are all plugged into {port}, which takes one plug",
+        message=f"{port} takes one plug, and {listed(cables)} are plugged into it",
         remedy=step,
         source=PLAN,
     )

@@ -40,6 +40,7 @@ __all__ = [
     "WarmLine",
     "WarmRule",
     "base_t",
+    "conductor_rule",
     "copper_reach",
     "cord_rule",
     "fibre_attenuation",
@@ -110,6 +111,12 @@ def _connections() -> Mapping[int, Count]:
         phys()[row.text("phy")].rate_bit_per_s: Count(row.whole("most_connections"), row.citation())
         for row in table("connections.csv")
     }
+
+
+@cache
+def conductor_rule() -> Citation:
+    """What asks for conductors of copper all through in every category of twisted pair."""
+    return next(row.citation() for row in table("conductors.csv") if row.text("conductor") == "solid copper")
 
 
 @cache

@@ -50,6 +50,7 @@ PLAIN = CopperRun(
     length_known=True,
     connections=2,
     ambient_c=20.0,
+    clad=False,
 )
 
 
@@ -276,6 +277,38 @@ def test_air_that_no_rule_covers_leaves_it_open() -> None:
 
 def test_the_remembered_line_for_screened_cable_refuses_nothing() -> None:
     assert answer(run(89.0, screened=True, ambient_c=60.0), TEN, "tia") == ("undecided", "warmth")
+
+
+@pytest.mark.parametrize(("regime", "screened", "ambient_c", "allowed_m"), [
+    ("iso", False, 40.0, 22.08), ("iso", False, 60.0, 19.2), ("iso", True, 60.0, 22.08),
+    ("tia", False, 40.0, 22.4), ("tia", False, 50.0, 21.2),
+])  # fmt: skip
+@pytest.mark.parametrize("rate", [25 * G, 40 * G])
+def test_the_solid_cable_of_a_channel_of_30_m_shrinks_in_proportion(
+    rate: int, regime: Regime, screened: bool, ambient_c: float, allowed_m: float
+) -> None:
+    """24 m of 30 m (ISO/IEC 11801-1, classes I and II) are to 90 m of 100 m as the warm lengths are to each other."""
+    channel = run(allowed_m, (2.0, 24), category="8.1", screened=screened, ambient_c=ambient_c)
+    assert answer(channel, rate, regime) == ("yes", "length")
+    longer = replace(channel, fixed_m=allowed_m + 0.01)
+    refused = copper_promise(longer, rate, regime)
+    assert (refused.answer, refused.why) == ("no", "warmth")
+    assert refused.limit is not None
+    assert refused.limit.value == pytest.approx(allowed_m)
+    assert answer(longer, TEN, regime) == ("yes", "length")
+
+
+# Material
+
+
+@pytest.mark.parametrize("rate", base_t_rates())
+def test_clad_aluminium_is_refused_every_rate_whatever_else_is_unknown(rate: int) -> None:
+    """ANSI/TIA-568-C.2 section 5.3 asks for solid copper, as given by copper.org (4 March 2011)."""
+    for channel in (run(1.0), run(1.0, length_known=False, category=None, category_known=False)):
+        refused = copper_promise(replace(channel, clad=True), rate, "iso")
+        assert (refused.answer, refused.limit, refused.why) == ("no", None, "material")
+        assert refused.source is not None
+        assert refused.source.may_fail
 
 
 # Unknown facts, by example

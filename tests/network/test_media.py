@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from wiring import G, cable, cage, jack, only_link, panel, ref, seat, switch, vault, wired
+from wiring import G, aerial, cable, cage, jack, only_link, panel, ref, seat, switch, vault, wired
 
 from netaudit.calculations.copper import CopperRun, Cord
 from netaudit.calculations.promise import Answer
@@ -140,7 +140,20 @@ def test_the_parts_below_a_category_are_the_cables_and_ports_to_replace() -> Non
     assert parts_below(plan, channel, "5") == ((), ())
 
 
+def test_one_cable_of_clad_aluminium_makes_a_channel_clad_and_leaves_it_no_reach() -> None:
+    """ANSI/TIA-568-C.2 section 5.3 asks for solid copper, as given by copper.org (4 March 2011)."""
+    parts = [cable("C1", "a/1", "p1/1", material="aluminium-clad"), cable("W1", "p1/1", "b/1")]
+    assert copper(*parts).clad
+    assert not copper(*line("6A", "6A")).clad
+    assert carrier(*parts).promise(TEN).why == "material"
+    assert carrier(*parts).reach_m(TEN) is None
+
+
 # Which medium
+
+
+EMPTY = {"near": cage(10), "far": cage(10)}
+"""Two cages that nothing is plugged into, which take any medium."""
 
 
 @pytest.mark.parametrize(
@@ -151,6 +164,7 @@ def test_the_parts_below_a_category_are_the_cables_and_ports_to_replace() -> Non
         (("OM3",), "fibre"),
         (("OM3", "OS2"), "fibre"),
         (("twinax",), "twinax"),
+        (("active-twinax",), "twinax"),
         (("active-optical",), "twinax"),
         (("thunderbolt",), "host"),
         (("6A", "OM3"), "mixed"),
@@ -158,7 +172,67 @@ def test_the_parts_below_a_category_are_the_cables_and_ports_to_replace() -> Non
     ],
 )
 def test_the_cables_say_what_a_channel_is_made_of(categories: tuple[Category, ...], medium: str) -> None:
-    assert carrier(*line(*categories)).medium == medium
+    assert carrier(*line(*categories), **EMPTY).medium == medium
+
+
+def optic(module: str = "10GBASE-SR") -> Port:
+    return cage(10, module=module)
+
+
+@pytest.mark.parametrize(
+    ("near", "category", "far"),
+    [
+        (optic(), "6A", optic()),
+        (cage(10), "6A", optic()),
+        (jack(), "twinax", jack()),
+        (jack(), "OM3", jack()),
+        (cage(10), "active-optical", jack()),
+        (optic(), "twinax", optic()),
+        (cage(10), "active-twinax", optic("10GBASE-T")),
+        (cage(10), "active-optical", optic()),
+        (cage(10), "active-optical", Port(connector="lc")),
+        (Port(connector="lc"), "6A", Port(connector="sc")),
+        (jack(), "6A", Port(connector="mpo")),
+        (Port(connector="usb-c"), "6A", jack()),
+        (Port(connector="thunderbolt"), "OM3", optic()),
+        (jack(), "usb", jack()),
+        (jack(), "6A", aerial()),
+        (optic("10GSFP+Cu"), "6A", optic("10GSFP+Cu")),
+        (optic("10GBASE-T"), "OM3", optic("10GBASE-T")),
+    ],
+)
+def test_a_cable_that_does_not_go_into_the_port_at_its_end_is_promised_nothing(
+    near: Port, category: Category, far: Port
+) -> None:
+    """What goes where follows from the connectors: IEC 60603-7 (rj45), IEC 61754 (lc, sc, mpo), SFF-8431 (cages)."""
+    for one, other in ((near, far), (far, near)):
+        found = carrier(*line(category, length_m=1.0), near=one, far=other)
+        assert (found.medium, found.copper, found.fibres) == ("mixed", None, ())
+        assert (found.promise(TEN).answer, found.promise(TEN).why) == ("no", "medium")
+
+
+@pytest.mark.parametrize(
+    ("near", "category", "far", "medium"),
+    [
+        (cage(10), "6A", jack(), "copper"),
+        (optic("10GBASE-T"), "6A", jack(), "copper"),
+        (Port(), "6A", jack(), "copper"),
+        (optic("10GSFP+Cu"), "twinax", cage(10), "twinax"),
+        (Port(), "twinax", cage(10), "twinax"),
+        (optic("10GBASE-LR"), "OS2", Port(connector="lc"), "fibre"),
+        (optic("1000BASE-LX"), "OM3", cage(10), "fibre"),
+        (Port(connector="usb-c"), "thunderbolt", Port(connector="thunderbolt"), "host"),
+    ],
+)
+def test_a_cable_that_goes_into_both_ports_keeps_its_medium(
+    near: Port, category: Category, far: Port, medium: str
+) -> None:
+    for one, other in ((near, far), (far, near)):
+        assert carrier(*line(category), near=one, far=other).medium == medium
+
+
+def test_twisted_pair_into_an_empty_cage_stays_as_promised() -> None:
+    assert carrier(*line("6A"), near=cage(10), far=jack()).promise(TEN).answer == "yes"
 
 
 @pytest.mark.parametrize(
@@ -171,6 +245,7 @@ def test_the_cables_say_what_a_channel_is_made_of(categories: tuple[Category, ..
         (cage(10, module="10GSFP+Cu"), cage(10), "twinax"),
         (jack(), cage(10, module="10GBASE-SR"), "mixed"),
         (Port(connector="lc"), cage(10), "fibre"),
+        (Port(connector="usb-a"), cage(10), "host"),
     ],
 )
 def test_the_ends_say_it_where_no_cable_does(near: Port, far: Port, medium: str) -> None:
@@ -178,7 +253,7 @@ def test_the_ends_say_it_where_no_cable_does(near: Port, far: Port, medium: str)
 
 
 def test_what_is_in_no_table_is_undecided_and_a_mixture_is_refused() -> None:
-    assert carrier(*line("thunderbolt")).promise(TEN).answer == "undecided"
+    assert carrier(*line("thunderbolt"), **EMPTY).promise(TEN).answer == "undecided"
     assert carrier(*line("unknown"), near=cage(10), far=cage(10)).promise(TEN).answer == "undecided"
     mixture = carrier(*line("6A", "OM3")).promise(TEN)
     assert (mixture.answer, mixture.why) == ("no", "medium")

@@ -16,7 +16,7 @@ def test_a_25g_adapter_in_a_cage_of_10g_and_1g_finds_no_rate_and_both_ports_are_
     assert ["port core/10", "port ingest/wire", "cable D02"] == places(finding)
     assert "core/10 runs 10 Gb/s (1250 MB/s) and 1 Gb/s (125 MB/s)" in finding.message
     assert "plan" == finding.source.standing
-    assert "Use a port or a module at core/10 that runs 5 Gb/s (625 MB/s) and 2.5 Gb/s (312 MB/s)." == finding.remedy
+    assert "Use a port or a module at core/10 that runs 5 Gb/s (625 MB/s) or 2.5 Gb/s (312 MB/s)." == finding.remedy
 
 
 def test_the_port_with_fewer_rates_decides() -> None:

@@ -21,6 +21,7 @@ def rows(name: str) -> list[dict[str, str]]:
 
 
 FROZEN: tuple[tuple[str, int, dict[str, float]], ...] = (
+    ("conductors.csv", 1, {}),
     ("connections.csv", 8, {"most_connections": 28}),
     ("copper_reach.csv", 50, {"assured_m": 4412, "possible_m": 4675}),
     ("cord_budgets.csv", 16, {"solid_equivalent_m": 1370.4}),

@@ -1,0 +1,129 @@
+"""Gaps: the fact for want of which a link's promise is open, and how it would decide."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import NamedTuple
+
+from netaudit.calculations.copper import CopperRun, base_t_rates, copper_promise, possible_reaches
+from netaudit.calculations.promise import Promise
+from netaudit.model.place import Place, cable_place, port_place
+from netaudit.model.plan import Cable, Plan
+from netaudit.network.channels import Channel
+from netaudit.network.links import Link
+from netaudit.network.media import Carrier
+from netaudit.rules.words import listed
+from netaudit.units import both_rates_text, length_text, measure_text
+
+JACKETS = ("6A", "6", "5e")
+"""The categories that an unread jacket in an edit room mostly turns out to have: common practice, no source."""
+
+
+class Missing(NamedTuple):
+    """A fact that is missing, and how it would decide."""
+
+    where: Place
+    """What to look at."""
+    reason: str
+    decides: str
+
+
+def missing_fact(link: Link, plan: Plan) -> Missing:
+    """The fact for want of which the promise of a link is open."""
+    if link.channel is None or link.carrier is None:
+        decides = f"plug {link.near.device} into a wired port, or measure at the desk"
+        return Missing(link.place, "A radio is promised no rate", decides)
+    for port, rates in ((link.near, link.near_rates), (link.far, link.far_rates)):
+        if rates is None:
+            reason = f"The rates of {port} are not given"
+            return Missing(port_place(port), reason, f"write down `rates` of {port}, as its data sheet has them")
+    rate = link.agreed_bit_per_s or 0
+    gap = _unread(link, link.channel, plan) or _unsized(link, link.channel) or _unnamed_module(link, link.carrier)
+    return gap or _doubtful(link.channel, link.carrier, link.carrier.promise(rate))
+
+
+def _unread(link: Link, channel: Channel, plan: Plan) -> Missing | None:
+    unread = [cable for cable in channel.cables if cable.category == "unknown"]
+    if unread:
+        reason = f"The category of {listed(unread)} is not known"
+        return Missing(cable_place(unread[0].name), reason, _jacket_decides(link, link.copper, plan, unread))
+    blank = [joint for joint in channel.joints if plan.devices[joint.device].ports[joint.port].category == "unknown"]
+    if blank:
+        decides = f"read the category moulded into {listed(blank)}"
+        return Missing(port_place(blank[0]), f"The category of {listed(blank)} is not known", decides)
+    return None
+
+
+def _jacket_decides(link: Link, run: CopperRun | None, plan: Plan, unread: Sequence[Cable]) -> str:
+    """What each category that may stand on the jacket would mean for the promised rate."""
+    jacket = f"read the jacket of {listed(unread)}"
+    if run is None:
+        return jacket
+    meanings = []
+    for category in JACKETS:
+        read = replace(run, lowest_category=category, category_known=True)
+        promises = ((rate, copper_promise(read, rate, plan.regime).answer) for rate in link.rates or ())
+        promised = next((rate for rate, answer in promises if answer == "yes"), None)
+        if promised is not None:
+            meanings.append(f"{category} means {both_rates_text(promised)}")
+    return f"{jacket}: {', '.join(meanings)}" if meanings else jacket
+
+
+def _unsized(link: Link, channel: Channel) -> Missing | None:
+    unsized = [cable for cable in channel.cables if cable.length_m is None]
+    if not unsized:
+        return None
+    reason = f"The length of {listed(unsized)} is not given"
+    good_m = _good_length_m(link)
+    together = "together " if len(unsized) > 1 else ""
+    good = f": {together}up to {length_text(good_m)} is good" if good_m is not None and good_m > 0 else ""
+    return Missing(cable_place(unsized[0].name), reason, f"measure {listed(unsized)}{good}")
+
+
+def _good_length_m(link: Link) -> float | None:
+    """What the cables of unknown length may measure [m]; None where no one limit applies."""
+    run = link.copper
+    if run is not None:
+        rows = possible_reaches(run, link.rates[:1] if link.rates else base_t_rates())
+        return min((row.assured_m or 0.0 for row in rows), default=0.0) - run.least_m
+    agreed = link.agreed_bit_per_s
+    reach_m = link.carrier.reach_m(agreed) if link.carrier is not None and agreed is not None else None
+    return None if reach_m is None or link.carrier is None else reach_m - link.carrier.least_m
+
+
+def _unnamed_module(link: Link, carrier: Carrier) -> Missing | None:
+    if carrier.medium != "fibre":
+        return None
+    bare = [port for port, module in zip((link.near, link.far), carrier.modules, strict=True) if module is None]
+    if not bare:
+        return None
+    reason = f"Which module sits in {listed(bare)} is not given"
+    return Missing(port_place(bare[0]), reason, f"write down `module` of {listed(bare)}, such as 10GBASE-SR")
+
+
+def _doubtful(channel: Channel, carrier: Carrier, promise: Promise) -> Missing:
+    """Everything is stated, and still no firm figure decides."""
+    where, cables = cable_place(channel.cables[0].name), listed(channel.cables)
+    limit = "" if promise.limit is None else measure_text(*promise.limit)
+    if promise.why == "cords":
+        bare = [cable for cable in channel.cables if cable.cord_awg is None and not cable.installed]
+        if bare:
+            reason = f"The gauge of {listed(bare)} is not given, and thin cords use up the loss that is left"
+            return Missing(
+                cable_place(bare[0].name), reason, f"read the gauge printed on {listed(bare)}: 24 AWG is best"
+            )
+        return Missing(where, f"How much loss the cords among {cables} add is not firmly known", f"shorten {cables}")
+    if promise.why == "warmth":
+        reason = f"How far {cables} reach in air as warm as that is not firmly known"
+        return Missing(where, reason, f"measure the air along {cables}, or move it somewhere cooler")
+    if promise.why == "loss" and limit:
+        reason = f"With the worst joints that the standards allow, {cables} lose more than the {limit} allowed"
+        return Missing(
+            where, reason, f"measure the loss of {cables} and write it down as `loss`: up to {limit} is good"
+        )
+    if promise.why == "reach" and limit:
+        reason = f"Past {limit}, {cables} work only as a link engineered for it"
+        return Missing(where, reason, f"shorten {cables} to {limit}, or have the link engineered and measured")
+    kind = " and ".join(carrier.kinds) or "what it is made of"
+    return Missing(where, f"No published limit tells whether {kind} carries that rate", f"ask the maker of {cables}")

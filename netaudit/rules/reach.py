@@ -1,0 +1,142 @@
+"""The rule of paths on reach: does each seat get to its storage at all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from netaudit.citation import PLAN
+from netaudit.model.finding import Judgement, NotChecked
+from netaudit.model.path import Path
+from netaudit.model.place import PortRef, port_place
+from netaudit.model.plan import Device
+from netaudit.network.links import Link
+from netaudit.rules.facts import Facts
+from netaudit.rules.rule import Rule
+from netaudit.rules.words import listed
+
+
+def _planned_paths(facts: Facts) -> Iterable[Path]:
+    return facts.planned
+
+
+def _judge_road(path: Path, facts: Facts) -> Judgement:
+    if path.hops:
+        return _judge_network_of_ends(path, facts)
+    reason, remedy = _why_no_road(facts, facts.plan.devices[path.station], facts.plan.devices[path.storage])
+    return NO_PATH.finding(
+        path.place, message=f"No road leads from {path.station} to {path.storage}: {reason}", remedy=remedy, source=PLAN
+    )
+
+
+def _judge_network_of_ends(path: Path, facts: Facts) -> NotChecked | None:
+    """A road whose ends name their networks is a pass; one that leaves that open is not, in a plan with networks."""
+    if not facts.plan.networks:
+        return None
+    for port in (path.from_port, path.to_port):
+        if port is not None and facts.topology.forwarding.carried[port].any:
+            return NO_PATH.not_checked(
+                path.place,
+                port_place(port),
+                reason=f"The network of {port} is not given",
+                decides=f"write down `network` of {port}: the road is there if both ends are in one network",
+            )
+    return None
+
+
+def _why_no_road(facts: Facts, station: Device, storage: Device) -> tuple[str, str]:
+    """The first thing that is missing between a seat and its storage, and the step that mends it."""
+    if not any(port.serves for port in storage.ports.values()):
+        serve = f"Let a port of {storage.name} serve files: leave out `serves: false`."
+        return f"no port of {storage.name} serves files", serve
+    for device, word in ((station, "leaves"), (storage, "reaches")):
+        ports = [PortRef(device.name, name) for name, port in device.ports.items() if port.serves]
+        if not any(port in facts.topology.forwarding.ways for port in ports):
+            return _unlinked(facts, device, ports, word)
+    crossed = _crossed_networks(facts, station, storage)
+    if crossed is not None:
+        return crossed
+    near, far = _networks(facts, station), _networks(facts, storage)
+    if near and far and not near & far:
+        return (
+            f"{station.name} is in {listed(sorted(near))}, {storage.name} serves in {listed(sorted(far))}, "
+            "and no router that is the gateway of both joins them",
+            f"Give {station.name} a port in {listed(sorted(far))}.",
+        )
+    return (
+        f"{_islands(facts, station)} and {_islands(facts, storage)} are not joined"
+        + (f" in {listed(sorted(near & far))}" if near & far else ""),
+        "Join them with a cable between ports of that network.",
+    )
+
+
+def _crossed_networks(facts: Facts, station: Device, storage: Device) -> tuple[str, str] | None:
+    """A cable whose two ends are in different networks, at the seat or the storage first."""
+    links = [link for link in facts.topology.links if link.channel is not None and _crosses(facts, link)]
+    links.sort(key=lambda link: not {link.near.device, link.far.device} & {station.name, storage.name})
+    for link in links[:1]:
+        near, far = sorted(_named(facts, link.near)), sorted(_named(facts, link.far))
+        return (
+            f"{link.near} is in {listed(near)} and {link.far}, at the other end of its cable, in {listed(far)}",
+            f"Put {link.near} and {link.far} into one network.",
+        )
+    return None
+
+
+def _crosses(facts: Facts, link: Link) -> bool:
+    near, far = _named(facts, link.near), _named(facts, link.far)
+    return bool(near) and bool(far) and not near & far
+
+
+def _named(facts: Facts, port: PortRef) -> frozenset[str]:
+    own = facts.topology.forwarding.carried[port]
+    return own.tagged if own.untagged is None else own.tagged | {own.untagged}
+
+
+def _unlinked(facts: Facts, device: Device, ports: list[PortRef], word: str) -> tuple[str, str]:
+    cabling = facts.topology.cabling
+    for port in ports:
+        if port in cabling.dead_ends:
+            stop = cabling.dead_ends[port]
+            return f"the cables from {port} stop at {stop}", f"Plug a cable into {stop} that leads on."
+    for link in facts.topology.links:
+        if not link.runs and device.name in (link.near.device, link.far.device):
+            return (
+                f"{link.near} and {link.far} have no rate in common",
+                "Give them ports or modules with a rate in common.",
+            )
+    return (
+        f"no cable {word} {device.name}" if ports else f"{device.name} has no port for it",
+        f"Run a cable from {device.name} to a switch." if ports else f"Give {device.name} a port.",
+    )
+
+
+def _networks(facts: Facts, device: Device) -> set[str]:
+    """The networks that the linked ports of a device name."""
+    found: set[str] = set()
+    for name, port in device.ports.items():
+        ref = PortRef(device.name, name)
+        if port.serves and ref in facts.topology.forwarding.ways:
+            found.update(_named(facts, ref))
+    return found
+
+
+def _islands(facts: Facts, device: Device) -> str:
+    """A device with what it is plugged into, in words."""
+    beyond = {
+        edge.in_port.device
+        for name in device.ports
+        for edge in facts.topology.forwarding.ways.get(PortRef(device.name, name), ())
+    }
+    return f"{device.name} (plugged into {listed(sorted(beyond))})"
+
+
+NO_PATH = Rule(
+    name="no-path",
+    family="paths",
+    severity="fail",
+    subjects=_planned_paths,
+    judge=_judge_road,
+    what="A seat that cannot reach a storage it edits from, by any cable, switch, radio or router of the plan.",
+    why="The share never appears on that desk.",
+    todo="Close the gap that is named: a missing cable, a missing network, or ports that never link.",
+)

@@ -1,0 +1,197 @@
+"""The rule of paths on rates: is each seat promised what it wants."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from netaudit.calculations.buses import usable_bit_per_s
+from netaudit.citation import PLAN, Citation
+from netaudit.model.finding import Judgement, Measure, NotChecked
+from netaudit.model.path import Path
+from netaudit.model.place import Place, PortRef, bus_place
+from netaudit.model.plan import Bus, Plan
+from netaudit.network.links import Link
+from netaudit.rules.facts import Facts
+from netaudit.rules.gaps import missing_fact
+from netaudit.rules.remedies import better_cabling, held_back_by
+from netaudit.rules.rule import Rule
+from netaudit.rules.words import listed
+from netaudit.units import both_rates_text
+
+TOLERATED_SHORTFALL = 0.1
+"""A promise this much under the wanted rate still counts as kept [share]: a bus just under its link is no fault."""
+
+
+class Target(NamedTuple):
+    """A planned path with the rate it must be promised."""
+
+    path: Path
+    wants_bit_per_s: int | None
+    """None where the seat names none; a road must be promised some rate even so."""
+
+    @property
+    def floor_bit_per_s(self) -> float:
+        """The least promise that counts as kept [bit/s]."""
+        return 1 if self.wants_bit_per_s is None else (1 - TOLERATED_SHORTFALL) * self.wants_bit_per_s
+
+
+class _Stretch(NamedTuple):
+    """One thing on a road that bounds it: a link, or the bus at an end."""
+
+    place: Place
+    least_bit_per_s: int
+    most_bit_per_s: int | None
+    """None where nothing is known to bound it."""
+    source: Citation
+    link: Link | None
+    port: PortRef | None
+
+    def below(self, floor_bit_per_s: float) -> bool:
+        """Whether it gives less whatever is unknown."""
+        return self.most_bit_per_s is not None and self.most_bit_per_s < floor_bit_per_s
+
+
+def _targets(facts: Facts) -> Iterable[Target]:
+    """The planned paths of the seats that want a rate, and those that no rate is promised over."""
+    for path in facts.planned:
+        wants = facts.station(path).wants_bit_per_s
+        if path.hops and (wants is not None or path.at_least_bit_per_s == 0):
+            yield Target(path, wants)
+
+
+def _judge(target: Target, facts: Facts) -> Judgement:
+    floor = target.floor_bit_per_s
+    stretches = list(_stretches(target.path, facts))
+    short = sorted((one for one in stretches if one.below(floor)), key=lambda one: one.most_bit_per_s or 0)
+    if short:
+        narrowest = short[0]
+        most = narrowest.most_bit_per_s or 0
+        wants = target.wants_bit_per_s
+        return PATH_BELOW_TARGET.finding(
+            target.path.place,
+            *(one.place for one in short),
+            message=f"{_lead(target, narrowest)}, because {_reason(narrowest, facts.plan)}",
+            remedy=" ".join(dict.fromkeys(_widen(one, target, facts) for one in short[:3])),
+            source=narrowest.source,
+            measured=Measure(most, "bit/s"),
+            limit=None if wants is None else Measure(wants, "bit/s"),
+        )
+    still_open = [one for one in stretches if one.least_bit_per_s < floor]
+    return _not_checked(target.path, still_open[0], facts) if still_open else None
+
+
+def _lead(target: Target, narrowest: _Stretch) -> str:
+    path, wants, most = target.path, target.wants_bit_per_s, narrowest.most_bit_per_s
+    if wants is None:
+        return f"{path.station} is promised no rate on its road to {path.storage}"
+    word = "is promised" if narrowest.least_bit_per_s == most else "never has more than"
+    given = both_rates_text(most) if most else "no rate at all"
+    return f"{path.station} will not hold {both_rates_text(wants)}: its road to {path.storage} {word} {given}"
+
+
+def _stretches(path: Path, facts: Facts) -> Iterator[_Stretch]:
+    """Everything on a road that bounds it, from the seat to the storage."""
+    yield from _bus(path.from_port, facts.plan)
+    for hop in path.hops:
+        link = facts.link_between[frozenset((hop.from_port, hop.to_port))]
+        promised = facts.topology.promised(link)
+        yield _Stretch(link.place, promised.least_bit_per_s, promised.most_bit_per_s, _source(link), link, None)
+    yield from _bus(path.to_port, facts.plan)
+
+
+def _source(link: Link) -> Citation:
+    """What holds a link below the rate that its ports agree on; the plan itself where nothing published does."""
+    agreed = link.agreed_bit_per_s
+    if link.carrier is None or agreed is None or link.promised.most_bit_per_s == agreed:
+        return PLAN
+    return link.carrier.promise(agreed).source or PLAN
+
+
+def _bus(port: PortRef | None, plan: Plan) -> Iterator[_Stretch]:
+    """The bus behind a port, where the plan gives one; one in no table is open up to its signalling rate."""
+    bus = plan.devices[port.device].ports[port.port].bus if port is not None else None
+    if port is None or bus is None:
+        return
+    usable = usable_bit_per_s(bus)
+    if usable is None:
+        yield _Stretch(bus_place(port), 0, bus.rate_bit_per_s, PLAN, None, port)
+    else:
+        yield _Stretch(bus_place(port), usable.rate_bit_per_s, usable.rate_bit_per_s, usable.source, None, port)
+
+
+def _bus_of(port: PortRef, plan: Plan) -> Bus | None:
+    return plan.devices[port.device].ports[port.port].bus
+
+
+def _reason(stretch: _Stretch, plan: Plan) -> str:
+    """Why a stretch gives no more, as a clause."""
+    if stretch.port is not None:
+        return f"{stretch.port} hangs on {_bus_of(stretch.port, plan)}"
+    link = stretch.link
+    if link is None or link.channel is None:
+        return "it goes through the air"
+    agreed = link.agreed_bit_per_s
+    if agreed is not None and agreed > (stretch.most_bit_per_s or 0):
+        return held_back_by(link, plan)
+    return f"{link.near} and {link.far} agree on no more"
+
+
+def _widen(stretch: _Stretch, target: Target, facts: Facts) -> str:
+    """The step that would bring one stretch to the wanted rate."""
+    wants = target.wants_bit_per_s or 0
+    if stretch.port is not None:
+        return f"Give {stretch.port} a bus that carries {both_rates_text(wants)}."
+    link = stretch.link
+    if link is None or link.channel is None:
+        return f"Plug {target.path.station} in by cable: a radio is promised no rate."
+    agreed = link.agreed_bit_per_s or 0
+    if agreed >= target.floor_bit_per_s:
+        return f"The ports would run {both_rates_text(agreed)}. {better_cabling(link, facts.plan)}"
+    return _faster_ports(link, wants, target.floor_bit_per_s, facts)
+
+
+def _faster_ports(link: Link, wants: int, floor_bit_per_s: float, facts: Facts) -> str:
+    steps = []
+    for port, rates in ((link.near, link.near_rates), (link.far, link.far_rates)):
+        if rates and rates[0] < floor_bit_per_s:
+            free = facts.free.like(port, (wants,))
+            where = f"{free}, which is free and does" if free else "a port or a module that does"
+            steps.append(f"{port} runs at most {both_rates_text(rates[0])}: use {where}.")
+    return " ".join(steps) or (
+        f"{link.near} and {link.far} agree on {both_rates_text(link.agreed_bit_per_s or 0)} only: "
+        f"use ports that have {both_rates_text(wants)} in common."
+    )
+
+
+def _not_checked(path: Path, stretch: _Stretch, facts: Facts) -> NotChecked:
+    link = stretch.link
+    if link is None:
+        bus = None if stretch.port is None else _bus_of(stretch.port, facts.plan)
+        reason = f"What {bus} behind {stretch.port} carries is in no table"
+        return PATH_BELOW_TARGET.not_checked(
+            path.place, stretch.place, reason=reason, decides="read it in the computer's data sheet, or measure there"
+        )
+    loop = next((loop for loop in facts.topology.loops if link in loop.links), None)
+    if loop is not None and link.promised.bit_per_s is not None:
+        return PATH_BELOW_TARGET.not_checked(
+            path.place,
+            stretch.place,
+            reason=f"The road crosses the ring of {listed(loop.devices)}, whose links are not equally fast, "
+            "and it is open which of them the spanning tree blocks",
+            decides="bond the links, make them equally fast, or take one out",
+        )
+    missing = missing_fact(link, facts.plan)
+    return PATH_BELOW_TARGET.not_checked(path.place, missing.where, reason=missing.reason, decides=missing.decides)
+
+
+PATH_BELOW_TARGET = Rule(
+    name="path-below-target",
+    family="paths",
+    severity="fail",
+    subjects=_targets,
+    judge=_judge,
+    what="A seat whose road to its storage is promised over a tenth less than the rate it wants, or no rate at all.",
+    why="The narrowest thing on the road decides, however fast the rest is.",
+    todo="Widen the place that is named; nothing else on the road helps.",
+)
