@@ -25,13 +25,12 @@ def show(report: Report, file: TextIO, width: int | None = None) -> None:
 
 
 def _parts(report: Report) -> Iterator[RenderableType]:
-    yield Text.assemble((report.name or "unnamed plan", "bold"), f"  {report.file}")
-    yield Text()
     yield Text(words.sentence(report), style="bold")
     for line in words.standing_lines(report):
         yield Text(line)
+    yield Text()
+    yield Text(words.title(report), style="dim")
     if any(judged.path.planned for judged in report.paths):
-        yield Text()
         yield _seats(report)
     for finding in report.findings:
         line = "" if finding.line is None else f", line {finding.line}"

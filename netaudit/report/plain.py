@@ -14,13 +14,12 @@ def plain(report: Report) -> str:
 
 
 def _lines(report: Report) -> Iterator[str]:
-    yield f"{report.name or 'unnamed plan'} ({report.file})"
-    yield ""
     yield words.sentence(report)
     yield from words.standing_lines(report)
+    yield ""
+    yield words.title(report)
     rows = _rows(report)
     if rows:
-        yield ""
         yield from _columns((_head(report), *rows))
     for finding in report.findings:
         line = "" if finding.line is None else f", line {finding.line}"
@@ -41,16 +40,7 @@ def _lines(report: Report) -> Iterator[str]:
 
 
 def _head(report: Report) -> tuple[str, ...]:
-    return (
-        "seat",
-        "state",
-        "road",
-        "narrowest",
-        "alone",
-        "all seats at once",
-        words.kept_free(report.headroom),
-        "shared by",
-    )
+    return ("seat", "state", "road", "narrowest", "alone", "all seats at once", words.kept_free(report.headroom))
 
 
 def _rows(report: Report) -> list[tuple[str, ...]]:
@@ -63,7 +53,6 @@ def _rows(report: Report) -> list[tuple[str, ...]]:
             words.alone(judged.path),
             words.together(judged.path),
             words.usable(judged.path, report.headroom),
-            f"{judged.path.shared_by}",
         )
         for judged in report.paths
         if judged.path.planned

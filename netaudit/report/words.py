@@ -10,7 +10,7 @@ from netaudit.model.place import Place
 from netaudit.model.report import JudgedPath, Report, Verdict
 from netaudit.units import both_rates_text, measure_text, share_text
 
-STATES: dict[Verdict, str] = {"pass": "holds", "incomplete": "open", "fail": "falls short"}
+STATES: dict[Verdict, str] = {"pass": "good", "incomplete": "open", "fail": "falls short"}
 """What a seat's road does, in a word or two."""
 FEW = 3
 """Seats that are named where all are meant."""
@@ -28,40 +28,44 @@ def sentence(report: Report) -> str:
     if falling:
         return _falling_sentence(report, falling)
     if report.summary.fail:
-        return f"Every seat holds what is wanted, but not all is well: {_first_fault(report.findings)}."
+        return f"Every seat is promised what it wants, but not all is well: {report.findings[0].message}."
     if unproven:
-        return f"Nothing fails, but {stations(unproven)} {_is(unproven)} not proven: {_want(report, unproven[0])}."
-    few = len({judged.path.station for judged in planned}) <= FEW
-    who = f"{stations(planned)} {'hold' if len(planned) > 1 else 'holds'}" if few else "Every seat holds"
-    return f"{who} what is wanted{_slowest(planned)}."
+        return (
+            f"Nothing fails, but {stations(unproven)} {_verb(unproven, 'is')} not proven: {_want(report, unproven[0])}."
+        )
+    few = len(_names(planned)) <= FEW
+    who = f"{stations(planned)} {_verb(planned, 'is')}" if few else "Every seat is"
+    return f"{who} promised the rate that is wanted{_slowest(planned)}."
 
 
 def _falling_sentence(report: Report, falling: Sequence[JudgedPath]) -> str:
-    path = falling[0].path
-    own = [found for found in report.findings if found.where[0] == path.place]
-    fault = next(iter(own), report.findings[0])
-    others = [judged for judged in falling[1:] if judged.path.station != path.station]
-    more = f"; nor do the roads of {stations(others)} hold" if others else ""
-    lead = "" if own else f"{path.station} cannot rely on its road to {path.storage}: "
-    return f"{lead}{fault.message}{more}."
+    """The first seat's own fault, then who else falls short."""
+    first = falling[0].path
+    fault = _own_fault(report, first)
+    others = [judged for judged in falling if judged.path.station != first.station]
+    more = f" Neither {_verb(others, 'does')} the road of {stations(others)} hold." if others else ""
+    lead = "" if fault.where[0].kind == "path" else f"{first.station} cannot rely on its road to {first.storage}. "
+    return f"{lead}{fault.message}.{more}"
 
 
-def _first_fault(findings: Sequence[Finding]) -> str:
-    return findings[0].message
-
-
-def _is(judged: Sequence[JudgedPath]) -> str:
-    return "is" if len({one.path.station for one in judged}) == 1 else "are"
+def _own_fault(report: Report, path: Path) -> Finding:
+    """The fault that fails a path: one about the path itself, or else about something on it."""
+    places = path.places
+    faults = [found for found in report.findings if found.severity == "fail"]
+    own = (found for found in faults if found.where[0] == path.place)
+    on_it = (found for found in faults if found.where[0].kind != "path" and not places.isdisjoint(found.where))
+    return next(own, None) or next(on_it, faults[0])
 
 
 def _slowest(planned: Sequence[JudgedPath]) -> str:
+    """The road that gives the least, where all are known."""
     known = [judged.path for judged in planned if judged.path.goodput_bit_per_s is not None]
     if len(known) < len(planned):
         return ""
     path = min(known, key=lambda one: one.goodput_bit_per_s or 0)
-    return (
-        f"; the slowest road, {path.station} to {path.storage}, carries {both_rates_text(path.goodput_bit_per_s or 0)}"
-    )
+    road_text = "its road" if len(planned) == 1 else f"the slowest road, {path.station} to {path.storage},"
+    bound = f", bounded by {path.limited_by}" if path.limited_by is not None else ""
+    return f"; {road_text} carries {both_rates_text(path.goodput_bit_per_s or 0)} to one seat alone{bound}"
 
 
 def standing_lines(report: Report) -> tuple[str, ...]:
@@ -79,16 +83,26 @@ def standing_lines(report: Report) -> tuple[str, ...]:
 
 def _want(report: Report, judged: JudgedPath) -> str:
     """The fact that would decide about a road."""
-    cables = {name for hop in judged.path.hops for name in hop.cables}
+    places = judged.path.places
     for gap in report.not_checked:
-        if gap.where[0] == judged.path.place or any(place.name in cables for place in gap.where):
+        if gap.where[0] == judged.path.place or (gap.where[0].kind != "path" and not places.isdisjoint(gap.where)):
             return gap.decides
-    return report.not_checked[0].decides
+    doubts = (found.message for found in report.findings if found.where[0] == judged.path.place)
+    return next(doubts, "it is not known well enough")
+
+
+def _names(judged: Sequence[JudgedPath]) -> list[str]:
+    return list(dict.fromkeys(one.path.station for one in judged))
+
+
+def _verb(judged: Sequence[JudgedPath], singular: str) -> str:
+    """A verb that agrees with the seats of some roads."""
+    return singular if len(_names(judged)) == 1 else {"is": "are", "does": "do"}[singular]
 
 
 def stations(judged: Sequence[JudgedPath]) -> str:
     """The stations of some roads, each once."""
-    return listed(list(dict.fromkeys(one.path.station for one in judged)))
+    return listed(_names(judged))
 
 
 def listed(names: Sequence[str]) -> str:
@@ -96,6 +110,12 @@ def listed(names: Sequence[str]) -> str:
     if len(names) > NAMES_AT_MOST:
         return f"{', '.join(names[:NAMES_AT_MOST])} and {len(names) - NAMES_AT_MOST} more"
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def title(report: Report) -> str:
+    """The plan's name and file on one line, whatever is in them."""
+    whole = f"{report.name or 'unnamed plan'} ({report.file})"
+    return "".join(char if char.isprintable() else " " for char in " ".join(whole.split()))
 
 
 def road(path: Path) -> str:
@@ -131,8 +151,11 @@ def _carried(path: Path, rate_bit_per_s: float | None) -> str:
 
 
 def narrowest(path: Path) -> str:
-    """The narrowest thing on a road."""
-    return "-" if path.limited_by is None else str(path.limited_by)
+    """The narrowest thing on a road, with the seats that lean on it."""
+    if path.limited_by is None:
+        return "-"
+    seats = f", {path.shared_by} seats" if path.shared_by > 1 else ""
+    return f"{path.limited_by}{seats}"
 
 
 def kept_free(headroom: float) -> str:
@@ -170,7 +193,8 @@ def counts(report: Report) -> str:
     """The last line: the counts of a report."""
     summary = report.summary
     places = "1 place" if summary.not_checked == 1 else f"{summary.not_checked} places"
+    made = "1 judgement" if summary.checked == 1 else f"{summary.checked} judgements"
     return (
         f"{summary.fail} fail, {summary.warn} warn, {summary.note} note; "
-        f"{summary.checked} judgements made, {places} not checked; verdict: {summary.verdict}"
+        f"{made} made, {places} not checked; verdict: {summary.verdict}"
     )

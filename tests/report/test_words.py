@@ -16,8 +16,9 @@ def test_a_seat_that_falls_short_is_the_answer() -> None:
 
 
 def test_a_good_plan_is_told_with_its_slowest_road() -> None:
-    assert "cut-1 holds what is wanted; the slowest road, cut-1 to vault, carries 9.9 Gb/s (1238 MB/s)." == (
-        words.sentence(report_of(room()))
+    assert words.sentence(report_of(room())) == (
+        "cut-1 is promised the rate that is wanted; its road carries 9.9 Gb/s (1238 MB/s) to one seat alone, "
+        "bounded by link core/9 - vault/fast."
     )
 
 
@@ -42,12 +43,12 @@ def test_a_fault_beside_good_seats_is_told_as_such() -> None:
     )
 
     assert words.sentence(report_of(text)).startswith(
-        "Every seat holds what is wanted, but not all is well: other/wire runs "
+        "Every seat is promised what it wants, but not all is well: other/wire runs "
     )
 
 
 def test_several_seats_that_fall_short_are_all_named(report: Report) -> None:
-    assert words.sentence(report).endswith("; nor do the roads of cut-4 hold.")
+    assert words.sentence(report).endswith(" Neither does the road of cut-4 hold.")
 
 
 def test_many_names_are_counted_after_the_eighth() -> None:
@@ -70,3 +71,21 @@ def test_the_same_missing_fact_is_told_once(report: Report) -> None:
     assert "the length of W03 is not given" == reason
     assert ["path =cut-3 > vault", "cable W03"] == [str(place) for place in places]
     assert ("path-below-target", "channel-too-long") == rules
+
+
+def test_each_seat_is_told_its_own_fault_and_not_its_neighbours() -> None:
+    text = room(
+        seat="",
+        wall="5e",
+        devices="  cut-2: {role: station, wants: 10G, ports: {wire: {connector: rj45, rates: [1G], network: media}}}",
+        cables="  C02: {from: cut-2/wire, to: core/2, category: 6A, length: 2 m}",
+    )
+
+    assert words.sentence(report_of(text)) == (
+        "cut-1 cannot rely on its road to vault. W01 is category 5e; 10 Gb/s (1250 MB/s) is specified from category 6 up. "
+        "Neither does the road of cut-2 hold."
+    )
+
+
+def test_a_title_stays_on_one_line_whatever_is_in_it(report: Report) -> None:
+    assert words.title(report._replace(name="two\nlines", file="a\x1b[31m.yaml")).startswith("two lines (a [31m.yaml)")

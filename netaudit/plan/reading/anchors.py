@@ -6,15 +6,13 @@ from collections.abc import Sequence as SequenceOf
 from typing import Any
 
 from netaudit.plan.reading.problems import Problems
-from netaudit.plan.reading.raw import Mapping, Raw, Sequence
+from netaudit.plan.reading.raw import DEEPEST, Mapping, Raw, Sequence
 from netaudit.plan.scalars.text import path_part, printable, quoted
 
 MOST_ALIASES = 100
 """Aliases in one plan."""
 MOST_REPEATED = 100_000
 """Values that the aliases of one plan may repeat."""
-DEEPEST = 64
-"""Levels of mappings and lists within each other, repeated ones included."""
 
 
 class Anchors:

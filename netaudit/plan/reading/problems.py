@@ -6,16 +6,15 @@ import heapq
 from collections.abc import Collection
 from typing import NamedTuple, NoReturn
 
-from netaudit.errors import InputError, Problem, nearest
+from netaudit.errors import InputError, Problem
+from netaudit.plan.reading.hints import Hints
 from netaudit.plan.reading.raw import Positions
-from netaudit.plan.scalars.text import LONGEST_NAME, printable, quoted
+from netaudit.plan.scalars.text import printable
 
 TOLD = 200
 """Problems that are told of one plan; the others are counted."""
 ENOUGH = 10_000
 """Problems after which a plan is not read further."""
-COMPARED = 500
-"""Right spellings that a wrong one is compared with."""
 
 
 class StoppedError(Exception):
@@ -88,34 +87,15 @@ class Problems:
 
     def error(self) -> InputError:
         """Every problem told, in file order, as the error to raise."""
-        told = [self._told(found) for found in sorted(self._first, reverse=True)]
+        hints = Hints()
+        told = [self._told(found, hints) for found in sorted(self._first, reverse=True)]
         left = self._count - len(told)
         if left:
             at_least = "" if self._complete else "at least "
             told.append(Problem(printable(self.file), f"and {at_least}{left} more problems"))
         return InputError(told)
 
-    def _told(self, found: _Found) -> Problem:
+    def _told(self, found: _Found, hints: Hints) -> Problem:
         position = self.positions.at(found.index)
-        hint = _hint(found.word, found.known) if found.word is not None else ""
+        hint = "" if found.word is None else hints.hint(found.word, found.known)
         return Problem(printable(self.file), found.message + hint, position.line, position.column, found.path)
-
-
-def _hint(word: str, known: Collection[str]) -> str:
-    if len(word) > LONGEST_NAME:
-        return ""
-    near = nearest(word, _likely(word, known))
-    return f"; did you mean {quoted(near)}?" if near else ""
-
-
-def _likely(word: str, known: Collection[str]) -> Collection[str]:
-    """The known words worth comparing, where there are too many to compare all."""
-    if len(known) <= COMPARED:
-        return known
-    alike = (candidate for candidate in known if abs(len(candidate) - len(word)) <= 2)
-    return heapq.nlargest(COMPARED, alike, key=lambda candidate: _alike(candidate, word))
-
-
-def _alike(one: str, other: str) -> int:
-    """Characters that two words share at their beginning."""
-    return next((place for place, (left, right) in enumerate(zip(one, other, strict=False)) if left != right), len(one))

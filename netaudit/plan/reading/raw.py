@@ -7,6 +7,7 @@ from array import array
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import islice
 from typing import TypeAlias
 
 from netaudit.model.place import Position
@@ -14,6 +15,8 @@ from netaudit.plan.scalars.text import path_part
 
 Location: TypeAlias = tuple[str | int, ...]
 """Keys, and places in lists counted from 0, from one value down to another."""
+DEEPEST = 64
+"""Levels of mappings and lists within each other, repeated ones included."""
 
 
 class Mapping(dict[str, "Raw"]):
@@ -23,12 +26,13 @@ class Mapping(dict[str, "Raw"]):
 
     def __init__(self) -> None:
         self.marks: list[int] = []
-        self._places: dict[str, int] | None = None
+        self._places: dict[str, int] = {}
 
     def place(self, key: str) -> int:
-        """How many keys stand before one that is there; asked once all keys are."""
-        if self._places is None:
-            self._places = {each: place for place, each in enumerate(self)}
+        """How many keys stand before one that is there; more keys may follow, none may go."""
+        last = len(self) - 1
+        for back, each in enumerate(islice(reversed(self), len(self) - len(self._places))):
+            self._places[each] = last - back
         return self._places[key]
 
 

@@ -21,14 +21,12 @@ from yaml.reader import ReaderError
 
 from netaudit.plan.reading.anchors import Anchors, path_of
 from netaudit.plan.reading.problems import Problems
-from netaudit.plan.reading.raw import Document, Mapping, Positions, Sequence
-from netaudit.plan.reading.syntax import syntax_message, unreadable_character
+from netaudit.plan.reading.raw import DEEPEST, Document, Mapping, Positions, Sequence
+from netaudit.plan.reading.syntax import TAB_MESSAGE, indents_with_tab, syntax_message, unreadable_character
 from netaudit.plan.scalars.text import path_part, quoted
 
 LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 """The parser; the one written in C where PyYAML was built with it."""
-DEEPEST = 64
-"""Levels of mappings and lists within each other."""
 MOST_EVENTS = 5_000_000
 """Parser events of one file, about one for each key and value."""
 
@@ -58,9 +56,11 @@ def read(text: str, problems: Problems) -> Document:
 def _syntax_error(error: MarkedYAMLError, text: str) -> tuple[int, str]:
     """The character at which the parser gave up, and what to say."""
     gave_up = error.problem_mark or error.context_mark
+    index = min(gave_up.index, len(text)) if gave_up else 0
+    if indents_with_tab(text, index):
+        return index, TAB_MESSAGE
     begun = error.context_mark if error.context_mark is not error.problem_mark else None
-    message = syntax_message(error.problem or "", error.context or "", begun.line + 1 if begun else None)
-    return min(gave_up.index, len(text)) if gave_up else 0, message
+    return index, syntax_message(error.problem or "", error.context or "", begun.line + 1 if begun else None)
 
 
 def _document(events: Iterator[Any], problems: Problems) -> Document:
@@ -120,8 +120,8 @@ def _tree(  # noqa: C901, PLR0912 - one loop over every value of the plan; a cal
         else:
             _refuse_key(event, value, (*above, current), problems)
             if kind in _STARTS:
-                _skip(events, levels=1)
-            _skip(events, levels=0)
+                _skip_rest(events)
+            _skip_value(events)
             continue
         current.marks.append(index)
         if kind in _STARTS:
@@ -137,19 +137,26 @@ def _refuse_key(event: Any, value: Any, containers: tuple[Any, ...], problems: P
     if event.__class__ is not ScalarEvent:
         problems.add(index, path, "a key is a plain text: write it out, not as a list, a mapping or an alias")
     elif value in current:
-        line = problems.positions.at(current.marks[2 * list(current).index(value)]).line
+        line = problems.positions.at(current.marks[2 * current.place(value)]).line
         message = f"{quoted(value)} is given twice, the first time in line {line}: keep one of them"
         problems.add(index, (*path, path_part(value)), message)
     else:
         problems.add(index, path, "the merge key '<<' is not read: write the keys out")
 
 
-def _skip(events: Iterator[Any], levels: int) -> None:
-    """Pass over one value, or over what is left of it where its start is behind."""
+def _skip_value(events: Iterator[Any]) -> None:
+    """Pass over one whole value."""
+    if next(events, None).__class__ in _STARTS:
+        _skip_rest(events)
+
+
+def _skip_rest(events: Iterator[Any]) -> None:
+    """Pass over what is left of a mapping or a list that has just begun."""
+    levels = 1
     for event in events:
         kind = event.__class__
         levels += (kind in _STARTS) - (kind in _ENDS)
-        if levels <= 0:
+        if levels == 0:
             return
 
 

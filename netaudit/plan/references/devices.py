@@ -33,13 +33,20 @@ def _check_ports(device: Device, register: Register) -> None:
         if port is checked:
             continue
         checked = port
-        for network in (port.untagged, *port.tagged):
-            complaint = None if network is None else register.unknown("networks", network)
-            if complaint is not None and network is not None:
-                register.tell(register.network_location(device.name, name, network), complaint)
+        _check_networks(device, name, port, register)
         complaint = None if port.module is None else _no_phy(port.module)
         if complaint is not None:
             register.tell((*register.port_location(device.name, name), "module"), complaint)
+
+
+def _check_networks(device: Device, name: str, port: Port, register: Register) -> None:
+    complaint = None if port.untagged is None else register.unknown("networks", port.untagged)
+    if complaint is not None:
+        register.tell(register.untagged_location(device.name, name), complaint)
+    for nth, network in enumerate(port.tagged):
+        complaint = register.unknown("networks", network)
+        if complaint is not None:
+            register.tell((*register.port_location(device.name, name), "networks", "tagged", nth), complaint)
 
 
 def _no_phy(module: str) -> Complaint | None:
@@ -59,7 +66,7 @@ def _check_bonds(device: Device, register: Register) -> None:
         if not bond.ports:
             register.tell((*here, "ports"), Complaint("a bond joins ports: name them"))
         for nth, port in enumerate(bond.ports):
-            complaint = register.no_port(device, port, bonds=False)
+            complaint = register.no_port(device, port)
             if complaint is None and port in bond_of:
                 complaint = Complaint(f"port {quoted(port)} is in bond {quoted(bond_of[port])} already: keep it in one")
             bond_of[port] = name
@@ -68,14 +75,14 @@ def _check_bonds(device: Device, register: Register) -> None:
 
 def _check_own_ports(device: Device, ports: Iterable[str], location: Location, register: Register) -> None:
     for nth, port in enumerate(ports):
-        register.tell((*location, nth), register.no_port(device, port))
+        register.tell((*location, nth), register.no_port_or_bond(device, port))
 
 
 def _check_station(station: Station, register: Register) -> None:
     here: Location = ("devices", station.name)
     _check_own_ports(station, station.service_order, (*here, "service_order"), register)
     for port in station.metrics:
-        register.tell_key((*here, "metrics", port), register.no_port(station, port))
+        register.tell_key((*here, "metrics", port), register.no_port_or_bond(station, port))
     for nth, target in enumerate(station.edits_from or ()):
         register.tell((*here, "edits_from", nth), _no_target(target, register))
     _check_pools(station.plays, (*here, "plays"), "from", register)
@@ -90,7 +97,7 @@ def _no_target(target: str, register: Register) -> Complaint | None:
         return register.unknown("devices", name)
     if not isinstance(storage, Storage):
         return Complaint(f"{quoted(name)} is of role {storage.role}: a seat edits from a storage")
-    return register.no_port(storage, port) if slash else None
+    return register.no_port_or_bond(storage, port) if slash else None
 
 
 def _check_pools(streams: Iterable[Stream], location: Location, key: str, register: Register) -> None:
@@ -115,7 +122,7 @@ def _check_storage(storage: Storage, register: Register) -> None:
     node_of: dict[str, str] = {}
     for node, ports in storage.nodes.items():
         for nth, port in enumerate(ports):
-            complaint = register.no_port(storage, port)
+            complaint = register.no_port_or_bond(storage, port)
             if complaint is None and port in node_of:
                 complaint = Complaint(f"port {quoted(port)} is in node {quoted(node_of[port])} already: keep it in one")
             node_of[port] = node

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Set
+
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Cable, Plan
 from netaudit.plan.reading.problems import Complaint, Problems
@@ -45,11 +47,13 @@ def _check_networks(plan: Plan, register: Register) -> None:
 def _check_cables(plan: Plan, register: Register) -> None:
     cables_in: dict[PortRef, list[str]] = {}
     for cable in plan.cables.values():
+        before: set[PortRef] = set()
         for nth, end in enumerate(cable.ends):
             location = ("cables", cable.name, "to", nth - 1) if nth else ("cables", cable.name, "from")
-            complaint = _end_complaint(end, register) or _second_end_complaint(cable, nth)
+            complaint = _end_complaint(end, register) or _second_end_complaint(end, before)
             if complaint is None:
                 complaint = _crowding_complaint(cable, end, cables_in, register)
+            before.add(end)
             register.tell(location, complaint)
         for nth, route in enumerate(cable.via):
             register.tell(("cables", cable.name, "via", nth), register.unknown("routes", route))
@@ -59,12 +63,11 @@ def _end_complaint(end: PortRef, register: Register) -> Complaint | None:
     device = register.devices.get(end.device)
     if device is None:
         return register.unknown("devices", end.device)
-    return register.no_port(device, end.port, bonds=False)
+    return register.no_port(device, end.port)
 
 
-def _second_end_complaint(cable: Cable, nth: int) -> Complaint | None:
-    end = cable.ends[nth]
-    if end not in cable.ends[:nth]:
+def _second_end_complaint(end: PortRef, before: Set[PortRef]) -> Complaint | None:
+    if end not in before:
         return None
     return Complaint(f"both ends are in {quoted(str(end))}: a cable joins two ports")
 

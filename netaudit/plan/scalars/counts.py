@@ -9,10 +9,8 @@ from functools import lru_cache
 
 from netaudit.model.plan import Price
 from netaudit.plan.scalars.quantities import CACHED
-from netaudit.plan.scalars.text import quoted
+from netaudit.plan.scalars.text import ends_in_blank, quoted
 
-GAUGES_AWG = (22, 23, 24, 26, 28)
-"""Conductor gauges of stranded cords that the plan knows [AWG]."""
 DEAREST = Decimal(10**9)
 """The highest price that is taken for one."""
 HEAVIEST = Decimal(1000)
@@ -60,6 +58,8 @@ def weight(text: str) -> float:
 @lru_cache(CACHED)
 def gauge_awg(text: str) -> int:
     """The gauge of a stranded cord, such as `26 AWG` [AWG]; raises ValueError."""
+    from netaudit.standards.tables import GAUGES_AWG  # noqa: PLC0415 - only a plan with cords pays for the tables
+
     found = _GAUGE.fullmatch(text)
     if found is None or int(found[1]) not in GAUGES_AWG:
         known = ", ".join(f"{gauge} AWG" for gauge in GAUGES_AWG)
@@ -93,6 +93,8 @@ def price(text: str) -> Price:
 def _not_bare(text: str, wanted: str) -> str:
     if not text:
         return f"nothing is written here: {wanted}; leave the key out if you do not know it"
+    if _WHOLE.fullmatch(text.strip()):
+        return ends_in_blank(text)
     found = _LEADING_NUMBER.fullmatch(text)
     if found is None:
         return f"{quoted(text)} is not a number: {wanted}"

@@ -3,27 +3,29 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Bus, Rates
 from netaudit.plan.scalars.quantities import CACHED, rate_bit_per_s
+from netaudit.plan.scalars.spelling import port_rate
 from netaudit.plan.scalars.text import device_name, name, quoted
 
-BASE_T_BIT_PER_S = (
-    100_000_000,
-    1_000_000_000,
-    2_500_000_000,
-    5_000_000_000,
-    10_000_000_000,
-    25_000_000_000,
-    40_000_000_000,
-)
-"""Rates of Ethernet over twisted pairs from 100M on (IEEE Std 802.3, 100BASE-TX to 40GBASE-T) [bit/s]."""
+LEAST_UP_TO_BIT_PER_S = 100_000_000
+"""The lowest rate that `up to` includes [bit/s]."""
 
 _UP_TO = re.compile(r"up to +(.+)", re.DOTALL)
 _PCIE = re.compile(r"pcie ([1-7]) x(1|2|4|8|16)")
 _THUNDERBOLT = re.compile(r"thunderbolt ([1-5])")
+
+
+@cache
+def base_t_bit_per_s() -> tuple[int, ...]:
+    """Rates of Ethernet over twisted pairs from 100M on, the lowest first (the table of physical layers) [bit/s]."""
+    from netaudit.standards.tables import phys  # noqa: PLC0415 - only a plan with `up to` pays for the table
+
+    twisted = {phy.rate_bit_per_s for phy in phys().values() if phy.medium == "copper"}
+    return tuple(sorted(rate for rate in twisted if rate >= LEAST_UP_TO_BIT_PER_S))
 
 
 @lru_cache(CACHED)
@@ -33,12 +35,14 @@ def rates(text: str) -> Rates:
     if found is None:
         return Rates((rate_bit_per_s(text),))
     highest = rate_bit_per_s(found[1])
-    if highest not in BASE_T_BIT_PER_S:
+    known = base_t_bit_per_s()
+    if highest not in known:
+        *most, last = map(port_rate, known)
         raise ValueError(
             f"{quoted(text)}: {quoted(found[1])} is not a rate over twisted pairs: "
-            "write up to 100M, 1G, 2.5G, 5G, 10G, 25G or 40G, or list the rates"
+            f"write up to {', '.join(most)} or {last}, or list the rates"
         )
-    return Rates(tuple(rate for rate in reversed(BASE_T_BIT_PER_S) if rate <= highest), up_to=True)
+    return Rates(tuple(rate for rate in reversed(known) if rate <= highest), up_to=True)
 
 
 def joined_rates(each: tuple[Rates, ...]) -> Rates:

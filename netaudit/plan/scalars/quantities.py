@@ -19,7 +19,7 @@ from netaudit.plan.scalars.accepted_units import (
     TIME,
     Unit,
 )
-from netaudit.plan.scalars.text import quoted
+from netaudit.plan.scalars.text import ends_in_blank, quoted
 
 CACHED = 4096
 """Different texts of one kind that are remembered; a plan repeats few texts often."""
@@ -92,10 +92,16 @@ def _amount(text: str, kind: Unit) -> Decimal:
     number, unit = _split(text, kind)
     if number.is_signed():
         raise ValueError(f"{quoted(text)} is negative: {kind.what} is {kind.bounds}")
+    if number == 0 < kind.least:
+        raise ValueError(_zero(text, kind))
     amount = number * kind.factors[unit]
     if not kind.least <= amount <= kind.most:
         raise ValueError(_out_of_range(text, kind))
     return amount
+
+
+def _zero(text: str, kind: Unit) -> str:
+    return f"{quoted(text)} is nothing: {kind.what} is above zero, {kind.bounds}"
 
 
 def _out_of_range(text: str, kind: Unit) -> str:
@@ -108,12 +114,16 @@ def _split(text: str, kind: Unit) -> tuple[Decimal, str]:
     if parts is None:
         raise ValueError(_no_number(text, kind))
     sign, digits, unit = parts.groups()
+    if unit.rstrip() in kind.factors and unit != unit.rstrip():
+        raise ValueError(ends_in_blank(text))
     if unit not in kind.factors:
         raise ValueError(_no_unit(text, digits, unit.strip(_BLANKS), kind))
     return Decimal(sign + digits), unit
 
 
 def _no_number(text: str, kind: Unit) -> str:
+    if text[:1].isspace() and _NUMBER.fullmatch(text.strip()):
+        return ends_in_blank(text)
     if not text:
         return f"nothing is written here: write {kind.what} such as {kind.example}, or leave the key out"
     if _ENDLESS.match(text):
@@ -122,6 +132,8 @@ def _no_number(text: str, kind: Unit) -> str:
 
 
 def _no_unit(text: str, digits: str, unit: str, kind: Unit) -> str:
+    if Decimal(digits) == 0 < kind.least:
+        return _zero(text, kind)
     if not unit:
         return f"{quoted(text)} has no unit: write {_spelled_with(digits, kind)}"
     if unit[0].isdigit():

@@ -14,6 +14,7 @@ LONGEST_RANGE = 4096
 """Ports that one range may name."""
 
 _RANGE = re.compile(r"([0-9]+)-([0-9]+)")
+_LIKE_A_RANGE = re.compile(r"([0-9]+) *(?:-|\.{2,3}|[\u2010-\u2015\u2026\u2212~]|to) *([0-9]+)")
 _NUMBER = re.compile(r"0|[1-9][0-9]{0,8}")
 
 
@@ -21,19 +22,37 @@ _NUMBER = re.compile(r"0|[1-9][0-9]{0,8}")
 def port_range(key: str) -> range | None:
     """The numbers of a port key such as `1-24`; None for a plain name.
 
-    Raises ValueError for a range that is not ascending, begins with a zero, or is longer than 4,096 ports.
+    Raises ValueError for a range that is not ascending, begins with a zero, is longer than 4,096 ports, or is
+    written in another way than with a dash alone.
     """
     found = _RANGE.fullmatch(key)
     if found is None:
+        _refuse_other_ranges(key)
         return None
     if any(len(end) > 1 and end.startswith("0") for end in found.groups()):
         raise ValueError(f"{quoted(key)} has leading zeros: write the numbers without, or name each port by itself")
     first, last = int(found[1]), int(found[2])
-    if first >= last:
+    if first == last:
+        raise ValueError(f"{quoted(key)} is a single port: name it {first}, without a range")
+    if first > last:
         raise ValueError(f"{quoted(key)} is not ascending: write the lower number first, as 1-24")
     if last - first >= LONGEST_RANGE:
         raise ValueError(f"{quoted(key)} is {last - first + 1} ports: one range holds at most {LONGEST_RANGE}")
     return range(first, last + 1)
+
+
+def _refuse_other_ranges(key: str) -> None:
+    if like := _LIKE_A_RANGE.fullmatch(key):
+        raise ValueError(f"{quoted(key)} looks like a range, which is written {like[1]}-{like[2]}: write that")
+
+
+def first_of_range(key: str) -> str | None:
+    """The first port that a word names, where it is a range and a right one; None where it is not."""
+    try:
+        numbers = port_range(key)
+    except ValueError:
+        return None
+    return None if numbers is None else str(numbers[0])
 
 
 def joined_ranges(ports: Mapping[str, Port]) -> dict[str, Port]:

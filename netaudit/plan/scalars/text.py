@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 
 LONGEST_NAME = 64
 """Characters in a name."""
@@ -11,6 +12,8 @@ LONGEST_SHOWN = 60
 
 _CONTROLS = "\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff"
 _NOT_IN_NAMES = re.compile(f"[{_CONTROLS}]")
+_JOINERS = "\u200c\u200d"
+"""Characters without a shape of their own that words of some scripts, and some pictures, are written with."""
 _NOT_IN_TEXT = re.compile(f"(?![\n\t])[{_CONTROLS}]")
 
 
@@ -35,8 +38,8 @@ def quoted(text: str) -> str:
 def name(text: str) -> str:
     """A name as it is written.
 
-    Raises ValueError for an empty or long one, for characters that do not print, for blanks at an end, and
-    for ` > `, which joins the two ends of a path.
+    Raises ValueError for an empty or long one, for characters that do not print or have no shape, for blanks at an
+    end, and for ` > `, which joins the two ends of a path.
     """
     if _plainly_a_name(text):
         return text
@@ -46,10 +49,10 @@ def name(text: str) -> str:
         raise ValueError(f"{quoted(text)} is nothing but blanks: write 1 to 64 characters")
     if len(text) > LONGEST_NAME:
         raise ValueError(f"{quoted(text)} is {len(text)} characters long: a name has at most {LONGEST_NAME}")
-    if odd := _NOT_IN_NAMES.search(text):
-        raise ValueError(f"{quoted(text)} holds the character {_code(odd[0])}, which no name may: leave it out")
+    if odd := _not_in_name(text):
+        raise ValueError(f"{quoted(text)} holds the character {_code(odd)}, which no name may: leave it out")
     if text != text.strip():
-        raise ValueError(f"{quoted(text)} begins or ends with a blank: write {quoted(text.strip())}")
+        raise ValueError(ends_in_blank(text))
     if " > " in text:
         raise ValueError(f"{quoted(text)} holds ' > ', which joins the ends of a path: write {_without(text, ' > ')}")
     return text
@@ -79,6 +82,27 @@ def _plainly_a_name(text: str) -> bool:
         and text[0] != " " != text[-1]
         and " > " not in text
     )  # fmt: skip
+
+
+def ends_in_blank(text: str) -> str:
+    """What to say of a text that would be right without the blanks at its ends."""
+    where = "begins" if text[:1].isspace() else "ends"
+    return f"{quoted(text)} {where} with a blank: write {quoted(text.strip())}"
+
+
+def _not_in_name(text: str) -> str | None:
+    """The first character that no name may hold; None where all may stand there."""
+    if odd := _NOT_IN_NAMES.search(text):
+        return odd[0]
+    unseen = (place for place, each in enumerate(text) if unicodedata.category(each) == "Cf")
+    return next((text[place] for place in unseen if not _joins(text, place)), None)
+
+
+def _joins(text: str, place: int) -> bool:
+    """Whether a joiner stands between two letters, marks of letters, or pictures."""
+    beside = text[place - 1 : place] + text[place + 1 : place + 2]
+    kinds = [unicodedata.category(each) for each in beside]
+    return text[place] in _JOINERS and len(kinds) == 2 and all(kind[0] in "LM" or kind in {"So", "Sk"} for kind in kinds)
 
 
 def _code(character: str) -> str:

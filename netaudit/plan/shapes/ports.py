@@ -34,9 +34,11 @@ class NetworksShape(Shape):
 
     def built(self, **more: Any) -> Any:
         """The two keys as a port has them; raises KeyConflictError where a network is named twice."""
+        named = {self.untagged}
         for network in self.tagged:
-            if network == self.untagged or self.tagged.count(network) > 1:
+            if network in named:
                 raise KeyConflictError("tagged", f"network {quoted(network)} is named twice: name it once")
+            named.add(network)
         return super().built(**more)
 
 
