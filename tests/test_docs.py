@@ -35,8 +35,8 @@ def made(kind: str, what: str, folder: Path) -> str:
     if kind == "keys":
         return key_table()
     if kind == "rules":
-        return "| rule | what it looks for |\n|---|---|\n" + "".join(
-            f"| `{rule.name}` | {rule.what} |\n" for rule in RULES
+        return "| rule | what it looks for | why | what to do |\n|---|---|---|---|\n" + "".join(
+            f"| `{rule.name}` | {rule.what} | {rule.why} | {rule.todo} |\n" for rule in RULES
         )
     if kind == "file":
         return f"```yaml\n{(ROOT / what).read_text(encoding='utf-8')}```\n"

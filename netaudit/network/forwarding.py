@@ -100,6 +100,15 @@ def forwarding_ports(device: Device) -> tuple[str, ...]:
     return tuple(device.ports) if device.role in FORWARDING_ROLES else device.bridges
 
 
+def bond_of(device: Device) -> Mapping[str, str]:
+    """Each bonded port of a device to its bond."""
+    found: dict[str, str] = {}
+    for name, bond in device.bonds.items():
+        for member in bond.ports:
+            found.setdefault(member, name)
+    return found
+
+
 def _carried(device: Device) -> Iterator[tuple[PortRef, Carried]]:
     bond_network = {member: bond.untagged for bond in device.bonds.values() for member in bond.ports}
     shared: dict[tuple[int, str | None], Carried] = {}
@@ -121,6 +130,8 @@ class _BondedPairs:
 
     plan: Plan
     seen: set[frozenset[tuple[str, str]]] = field(default_factory=set)
+    bonds: dict[str, Mapping[str, str]] = field(default_factory=dict)
+    """Device to its bonded ports with their bonds."""
 
     def repeats(self, link: Link) -> bool:
         near, far = self._bond(link.near), self._bond(link.far)
@@ -133,5 +144,7 @@ class _BondedPairs:
         return False
 
     def _bond(self, port: PortRef) -> str | None:
-        bonds = self.plan.devices[port.device].bonds
-        return next((name for name, bond in bonds.items() if port.port in bond.ports), None)
+        bonds = self.bonds.get(port.device)
+        if bonds is None:
+            bonds = self.bonds[port.device] = bond_of(self.plan.devices[port.device])
+        return bonds.get(port.port)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from math import inf
 
 from netaudit.calculations.buses import usable_bit_per_s
 from netaudit.calculations.copper import loss_equivalent_m
@@ -12,8 +13,8 @@ from netaudit.calculations.goodput import tcp_goodput_bit_per_s
 from netaudit.calculations.pools import pool_read_bit_per_s
 from netaudit.model.path import Hop, Path
 from netaudit.model.place import Place, PortRef, bus_place, pool_place
-from netaudit.model.plan import Plan, Station, Storage
-from netaudit.network.forwarding import Edge
+from netaudit.model.plan import Bus, Plan, Station, Storage
+from netaudit.network.forwarding import Edge, bond_of
 from netaudit.network.links import Link, Promised
 from netaudit.network.roads import Road, Want
 
@@ -30,6 +31,13 @@ class Narrowing:
     """What seats share when they share this."""
     least_bit_per_s: int
     """File data it passes whatever the unknown is [bit/s]."""
+    most_bit_per_s: int | None
+    """File data it never passes more than [bit/s]; None if nothing bounds it."""
+
+    @property
+    def narrowness(self) -> tuple[float, int]:
+        """What makes it narrower than others: its upper bound, infinite where there is none, then the lower one."""
+        return inf if self.most_bit_per_s is None else self.most_bit_per_s, self.least_bit_per_s
 
 
 class PathMaker:
@@ -41,6 +49,8 @@ class PathMaker:
         self._hops: dict[tuple[int, PortRef], Hop] = {}
         self._of_link: dict[tuple[int, int], Narrowing] = {}
         self._of_bus: dict[PortRef, tuple[Narrowing, ...]] = {}
+        self._docks: dict[str, Mapping[str, PortRef]] = {}
+        self._bond_mtus: dict[str, Mapping[str, int]] = {}
         self._planned: dict[str, set[object]] = {}
         for want in wants:
             if want.roads:
@@ -61,7 +71,8 @@ class PathMaker:
         mosts = [bounds.most_bit_per_s for bounds in promised if bounds.most_bit_per_s is not None]
         decided = all(bounds.bit_per_s is not None for bounds in promised)
         narrowings = list(self._narrowings(want, road))
-        narrowest = min(reversed(narrowings), key=lambda thing: thing.least_bit_per_s)
+        narrowest = min(reversed(narrowings), key=lambda thing: thing.narrowness)
+        shareable = decided and not any(id(edge.link) in self._loop_rates for edge in road.edges)
         return Path(
             station=want.station.name,
             storage=want.storage.name,
@@ -75,13 +86,17 @@ class PathMaker:
             at_least_bit_per_s=min(bounds.least_bit_per_s for bounds in promised),
             at_most_bit_per_s=min(mosts, default=None),
             goodput_bit_per_s=narrowest.least_bit_per_s if decided else None,
-            share_bit_per_s=self._share(want.station, narrowings) if decided else None,
+            share_bit_per_s=self._share(want.station, narrowings) if shareable else None,
             shared_by=self._seats_on(narrowest, want.station),
             limited_by=narrowest.place,
             hops=tuple(self._hop(edge) for edge in road.edges),
         )
 
     def _share(self, station: Station, narrowings: list[Narrowing]) -> int:
+        """File data left for a seat where it is settled which seats share what.
+
+        On a protected ring it is not: the link that the tree blocks decides who crosses which of the others.
+        """
         return min(thing.least_bit_per_s // self._seats_on(thing, station) for thing in narrowings)
 
     def _seats_on(self, thing: Narrowing, station: Station) -> int:
@@ -105,20 +120,42 @@ class PathMaker:
             reads = pool_read_bit_per_s(want.storage.pools[name])
             if reads is not None:
                 place = pool_place(want.storage.name, name)
-                yield Narrowing(place, place, reads)
+                yield Narrowing(place, place, reads, reads)
 
     def _link(self, link: Link, mtu: int) -> Narrowing:
-        rate = self._promise(link).least_bit_per_s
-        return Narrowing(link.place, id(link), tcp_goodput_bit_per_s(rate, mtu))
+        promised = self._promise(link)
+        most = promised.most_bit_per_s
+        return Narrowing(
+            link.place,
+            id(link),
+            tcp_goodput_bit_per_s(promised.least_bit_per_s, mtu),
+            None if most is None else tcp_goodput_bit_per_s(most, mtu),
+        )
 
     def _bus(self, port: PortRef) -> tuple[Narrowing, ...]:
         """The bus behind a port, where it is known."""
         if port not in self._of_bus:
             bus = self._plan.devices[port.device].ports[port.port].bus
-            usable = usable_bit_per_s(bus) if bus is not None else None
-            place = bus_place(port)
-            self._of_bus[port] = () if usable is None else (Narrowing(place, place, usable.rate_bit_per_s),)
+            self._of_bus[port] = () if bus is None else self._new_bus(port, bus)
         return self._of_bus[port]
+
+    def _new_bus(self, port: PortRef, bus: Bus) -> tuple[Narrowing, ...]:
+        """A bus; ports of a device behind one dock or hub share it, and its place is that of the first."""
+        usable = usable_bit_per_s(bus)
+        if usable is None:
+            return ()
+        place = bus_place(port if bus.via is None else self._behind(port.device)[bus.via])
+        return (Narrowing(place, place, usable.rate_bit_per_s, usable.rate_bit_per_s),)
+
+    def _behind(self, name: str) -> Mapping[str, PortRef]:
+        """Each dock or hub of a device to the first port behind it."""
+        if name not in self._docks:
+            docks: dict[str, PortRef] = {}
+            for own, port in self._plan.devices[name].ports.items():
+                if port.bus is not None and port.bus.via is not None:
+                    docks.setdefault(port.bus.via, PortRef(name, own))
+            self._docks[name] = docks
+        return self._docks[name]
 
     def _mtu(self, road: Road) -> int:
         """The packet both ends pass: the smaller one, where one that is not given counts as the standard's least."""
@@ -127,8 +164,10 @@ class PathMaker:
 
     def _port_mtu(self, port: PortRef) -> int | None:
         device = self._plan.devices[port.device]
-        bonds = (bond.mtu for bond in device.bonds.values() if port.port in bond.ports and bond.mtu is not None)
-        return next(bonds, device.ports[port.port].mtu)
+        if port.device not in self._bond_mtus:
+            mtus = ((member, device.bonds[bond].mtu) for member, bond in bond_of(device).items())
+            self._bond_mtus[port.device] = {member: mtu for member, mtu in mtus if mtu is not None}
+        return self._bond_mtus[port.device].get(port.port, device.ports[port.port].mtu)
 
     def _hop(self, edge: Edge) -> Hop:
         key = (id(edge.link), edge.out_port)

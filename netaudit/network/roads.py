@@ -7,9 +7,12 @@ from dataclasses import dataclass
 
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Device, Plan, Station, Storage
-from netaudit.network.forwarding import Edge, Forwarding
+from netaudit.network.forwarding import Edge, Forwarding, bond_of
 from netaudit.network.routers import Router
 from netaudit.network.search import Towards, networks_between
+
+
+_ANY_PORT: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,21 +53,32 @@ def find_wants(plan: Plan, graph: Forwarding, routers: tuple[Router, ...]) -> It
     """Every seat with every storage it edits from, in file order."""
     finder = _Finder(plan, graph, routers)
     for device, targets in edited_storages(plan):
-        for storage, port in targets:
-            roads = list(finder.roads(device, storage, port))
+        for storage, ports in targets:
+            roads = list(finder.roads(device, storage, ports))
             roads.sort(key=lambda road: _preference(plan, road))
             yield Want(device, storage, tuple(roads))
 
 
-def edited_storages(plan: Plan) -> Iterator[tuple[Station, Sequence[tuple[Storage, str | None]]]]:
-    """Every seat with the storages it edits from, each of them with the port that the seat names or None."""
+def edited_storages(plan: Plan) -> Iterator[tuple[Station, Sequence[tuple[Storage, frozenset[str]]]]]:
+    """Every seat with the storages it edits from, each once and with the ports that the seat names.
+
+    No port stands for all of them: the seat names the storage as such, or names nothing at all.
+    """
     storages = {device.name: device for device in plan.devices.values() if isinstance(device, Storage)}
-    for_editing = [(storage, None) for storage in storages.values() if storage.purpose == "edit"]
+    for_editing = [(storage, _ANY_PORT) for storage in storages.values() if storage.purpose == "edit"]
     for station in plan.devices.values():
         if isinstance(station, Station):
-            named = (target.partition("/") for target in station.edits_from or ())
-            targets = [(storages[name], port or None) for name, _, port in named if name in storages]
-            yield station, for_editing if station.edits_from is None else targets
+            yield station, for_editing if station.edits_from is None else _named(station.edits_from, storages)
+
+
+def _named(targets: Sequence[str], storages: Mapping[str, Storage]) -> list[tuple[Storage, frozenset[str]]]:
+    """The storages that `storage` and `storage/port` name, in the order in which each is named first."""
+    ports: dict[str, set[str]] = {}
+    for target in targets:
+        name, _, port = target.partition("/")
+        if name in storages:
+            ports.setdefault(name, set()).add(port)
+    return [(storages[name], _ANY_PORT if "" in own else frozenset(own)) for name, own in ports.items()]
 
 
 def _preference(plan: Plan, road: Road) -> tuple[bool, bool, bool, float]:
@@ -82,13 +96,14 @@ class _Finder:
         self._routers = routers
         self._networks = tuple(sorted(plan.networks, key=lambda name: plan.networks[name].purpose != "storage"))
         self._searches: dict[tuple[PortRef, str | None], Towards] = {}
+        self._ends_of: dict[str, Mapping[str, list[PortRef]]] = {}
 
-    def roads(self, station: Station, storage: Storage, only_port: str | None) -> Iterator[Road]:
+    def roads(self, station: Station, storage: Storage, only_ports: frozenset[str]) -> Iterator[Road]:
         """The roads from a seat to a storage, in file order of their ports; of a bond by the first member with one."""
         targets = [
             ports
             for name, ports in self._ends(storage).items()
-            if only_port in (None, name, *(port.port for port in ports))
+            if not only_ports or not only_ports.isdisjoint((name, *(port.port for port in ports)))
         ]
         for starts in self._ends(station).values():
             for ends in targets:
@@ -100,12 +115,18 @@ class _Finder:
 
     def _ends(self, device: Device) -> Mapping[str, list[PortRef]]:
         """Each port or bond at which a device can be addressed, to its linked ports."""
-        bond_of = {member: name for name, bond in device.bonds.items() for member in bond.ports}
+        ends = self._ends_of.get(device.name)
+        if ends is None:
+            ends = self._ends_of[device.name] = self._new_ends(device)
+        return ends
+
+    def _new_ends(self, device: Device) -> Mapping[str, list[PortRef]]:
+        bonds = bond_of(device)
         ends: dict[str, list[PortRef]] = {}
         for name, port in device.ports.items():
             ref = PortRef(device.name, name)
             if port.serves and port.purpose != "management" and self._linked(ref):
-                ends.setdefault(bond_of.get(name, name), []).append(ref)
+                ends.setdefault(bonds.get(name, name), []).append(ref)
         return ends
 
     def _linked(self, port: PortRef) -> bool:

@@ -125,7 +125,17 @@ def _shape_of_device(spot: Spot, problems: Problems) -> type[DeviceShape] | None
         shown = kind_of(role) if word is None else quoted(word)
         known = " ".join(SHAPE_OF_ROLE)
         problems.add(at.index, at.path, f"{shown} is not a role, which is one of {known}", word, SHAPE_OF_ROLE)
+    if shape is None:
+        _tell_keys_of_no_role(spot, problems)
     return shape
+
+
+def _tell_keys_of_no_role(spot: Spot, problems: Problems) -> None:
+    """Note the keys of a device, itself of no role, that no role has."""
+    known = {key: None for shape in SHAPE_OF_ROLE.values() for key in keys(shape)}
+    for key, index, value in spot.entries():
+        if key not in known:
+            problems.add(index, value.path, f"{quoted(key)} is not a key of a device of any role", key, known)
 
 
 def _listed(top: Spot, section: str, shape: type[Shape], problems: Problems) -> tuple[Any, ...]:

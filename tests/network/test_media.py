@@ -348,7 +348,7 @@ def test_a_piece_of_unknown_kind_keeps_twinax_from_a_promise_and_of_two_kinds_th
     assert carrier(*line("twinax", "unknown", length_m=1.0), **ends).promise(TEN).answer == "undecided"
     assert carrier(*line("twinax", "unknown", length_m=4.0), **ends).promise(TEN).answer == "no"
     assert carrier(*line("active-optical", "twinax", length_m=4.0), **ends).promise(TEN).answer == "no"
-    assert carrier(*line("twinax"), near=cage(10, module="10GSFP+Cu")).reach_m(TEN) == 7.0
+    assert carrier(*line("twinax"), near=cage(10, module="10GSFP+Cu"), far=cage(10)).reach_m(TEN) == 7.0
 
 
 def test_the_reach_of_twisted_pair_is_that_of_its_category_and_none_while_that_is_open() -> None:

@@ -192,6 +192,35 @@ def test_a_bus_and_a_pool_are_shared_as_a_link_is() -> None:
     }
 
 
+DOCK = Bus(kind="usb", rate_bit_per_s=5 * G, via="dock")
+HUB = DOCK._replace(via="hub")
+
+
+@pytest.mark.parametrize(
+    ("buses", "expected"),
+    [
+        ((DOCK, DOCK), [("bus vault/a", 2, 2 * G), ("bus vault/a", 2, 2 * G)]),
+        ((DOCK, HUB), [("bus vault/a", 1, 4 * G), ("bus vault/b", 1, 4 * G)]),
+        ((DOCK, DOCK._replace(via=None)), [("bus vault/a", 1, 4 * G), ("bus vault/b", 1, 4 * G)]),
+    ],
+)
+def test_ports_behind_one_dock_share_its_bus_which_goes_by_the_first(
+    buses: tuple[Bus, Bus], expected: list[tuple[str, int, int]]
+) -> None:
+    ports = {name: jack(bus=bus) for name, bus in zip("ab", buses, strict=True)}
+    lines = [cable("C1", "cut-1/wire", "vault/a"), cable("C2", "cut-2/wire", "vault/b")]
+    paths = topology_of(seat("cut-1"), seat("cut-2"), vault("vault", ports), *lines).paths
+    assert [(str(path.limited_by), path.shared_by, path.share_bit_per_s) for path in paths] == expected
+
+
+def test_docks_of_two_devices_that_are_called_alike_are_two() -> None:
+    one, two = (seat(f"cut-{number}", {"wire": jack(bus=DOCK)}) for number in (1, 2))
+    assert [(str(path.limited_by), path.shared_by) for path in shared(one, two)] == [
+        ("bus cut-1/wire", 1),
+        ("bus cut-2/wire", 1),
+    ]
+
+
 def test_only_the_seats_that_read_from_a_pool_share_it() -> None:
     pools = {"main": Pool(measured_read_bit_per_s=3 * G), "rest": Pool(measured_read_bit_per_s=2 * G)}
     seats = [
@@ -266,7 +295,26 @@ def test_a_path_over_an_undecided_link_has_bounds_and_no_figures() -> None:
     assert (path.agreed_bit_per_s, path.promised_bit_per_s) == (5 * G, None)
     assert (path.at_least_bit_per_s, path.at_most_bit_per_s) == (0, 5 * G)
     assert (path.goodput_bit_per_s, path.share_bit_per_s) == (None, None)
-    assert path.limited_by == Place("link", "cut-1/wire - core/1")
+    assert path.limited_by == Place("link", "vault/fast - core/2")
+
+
+@pytest.mark.parametrize(
+    ("near", "far", "limited_by"),
+    [
+        (jack(), jack(1), "link vault/fast - core/2"),
+        (jack(1), jack(), "link cut-1/wire - core/1"),
+        (jack(5, 1), jack(5, 1), "link cut-1/wire - core/1"),
+        (Port(connector="rj45"), jack(), "link vault/fast - core/2"),
+    ],
+)
+def test_a_narrow_link_is_told_before_an_open_one_that_may_be_wider(near: Port, far: Port, limited_by: str) -> None:
+    """The first link is of unknown category: up to its ports' rate, or without any bound where that is unknown too."""
+    core = switch("core", {"1": Port(connector="rj45") if near.rates is None else jack(), "2": jack()})
+    path = path_of(
+        seat("cut-1", {"wire": near}), vault("vault", {"fast": far}), core,
+        cable("C1", "cut-1/wire", "core/1", "unknown"), cable("C2", "core/2", "vault/fast"),
+    )  # fmt: skip
+    assert str(path.limited_by) == limited_by
 
 
 def test_a_path_over_a_port_of_unknown_rates_is_bounded_by_the_rest() -> None:

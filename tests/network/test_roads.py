@@ -40,23 +40,30 @@ def planned(topology: Topology) -> tuple[str, str]:
 # Which storages
 
 
-def edited(*things: Device) -> list[tuple[str, str | None]]:
+def edited(*things: Device) -> list[tuple[str, set[str]]]:
     """The storages that the one seat among some devices edits from."""
     ((_, targets),) = edited_storages(wired(*things))
-    return [(storage.name, port) for storage, port in targets]
+    return [(storage.name, set(ports)) for storage, ports in targets]
 
 
 def test_a_seat_that_does_not_say_edits_from_every_storage_kept_for_editing() -> None:
     shelf = [vault("one"), vault("deep", purpose="archive"), vault("safe", purpose="backup"), vault("two")]
-    assert edited(*shelf, seat("cut-1")) == [("one", None), ("two", None)]
+    assert edited(*shelf, seat("cut-1")) == [("one", set()), ("two", set())]
 
 
 def test_a_seat_edits_from_what_it_names_whatever_that_is_kept_for() -> None:
     shelf = [vault("one"), vault("deep", purpose="archive"), switch("core")]
-    assert edited(*shelf, seat("cut-1", edits_from=("deep", "one/fast"))) == [("deep", None), ("one", "fast")]
+    assert edited(*shelf, seat("cut-1", edits_from=("deep", "one/fast"))) == [("deep", set()), ("one", {"fast"})]
     assert edited(*shelf, seat("cut-1", edits_from=())) == []
-    assert edited(*shelf, seat("cut-1", edits_from=("core", "one"))) == [("one", None)]
-    assert edited(*shelf, seat("cut-1", edits_from=("one/a/b",))) == [("one", "a/b")]
+    assert edited(*shelf, seat("cut-1", edits_from=("core", "one"))) == [("one", set())]
+    assert edited(*shelf, seat("cut-1", edits_from=("one/a/b",))) == [("one", {"a/b"})]
+
+
+def test_a_storage_that_is_named_several_times_is_one_with_all_the_ports_that_are_named() -> None:
+    shelf = [vault("one"), vault("two")]
+    named = ("two/slow", "one/fast", "one/slow", "two/slow")
+    assert edited(*shelf, seat("cut-1", edits_from=named)) == [("two", {"slow"}), ("one", {"fast", "slow"})]
+    assert edited(*shelf, seat("cut-1", edits_from=("one/fast", "one", "one"))) == [("one", set())]
 
 
 def two_ports(**fields: Any) -> list[Device | Cable]:
@@ -79,6 +86,14 @@ def test_a_port_that_does_not_serve_or_only_manages_is_none(fields: dict[str, An
 
 def test_a_seat_that_names_a_port_of_a_storage_has_that_one_alone() -> None:
     assert pairs(topology_of(*two_ports(edits_from=("vault/slow",)))) == [("cut-1/wire", "vault/slow")]
+
+
+@pytest.mark.parametrize("named", [("vault/slow", "vault/fast"), ("vault/slow", "vault"), ("vault", "vault")])
+def test_a_seat_that_names_a_storage_twice_has_one_planned_path_to_it(named: tuple[str, ...]) -> None:
+    topology = topology_of(*two_ports(edits_from=named))
+    assert pairs(topology) == [("cut-1/wire", "vault/fast"), ("cut-1/wire", "vault/slow")]
+    assert [path.planned for path in topology.paths] == [True, False]
+    assert len(topology_of(seat("cut-1", edits_from=named), vault()).paths) == 1
 
 
 def test_a_management_port_of_a_seat_is_no_end_either() -> None:

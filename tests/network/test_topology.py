@@ -56,6 +56,19 @@ def test_a_protected_ring_of_equal_links_is_promised_what_each_of_them_is() -> N
     assert topology.paths[0].promised_bit_per_s == TEN
 
 
+@pytest.mark.parametrize(("protected", "settled"), [(True, False), (False, True)])
+def test_across_a_protected_ring_it_is_open_who_shares_what(protected: bool, settled: bool) -> None:
+    """IEEE 802.1D: the link that the tree blocks decides over which of the others each seat's frames go."""
+    (path,) = ringed(*FAST_RING, protected=protected).paths
+    assert path.goodput_bit_per_s is not None
+    assert (path.share_bit_per_s is not None) == settled
+
+
+def test_a_road_beside_a_protected_ring_has_its_share() -> None:
+    (path,) = ringed(cable("ab", "a/1", "b/1"), cable("bc", "b/2", "c/1"), cable("cb", "c/2", "b/3")).paths
+    assert path.share_bit_per_s == path.goodput_bit_per_s is not None
+
+
 def test_a_protected_ring_with_a_slow_link_leaves_open_which_way_the_frames_go() -> None:
     slow = cable("ca", "c/2", "a/2", "5e")
     topology = ringed(*FAST_RING[:2], slow)
