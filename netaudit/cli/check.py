@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from netaudit.cli.output import OUTPUT, refuse_overwriting, write_text
+from netaudit.cli.output import OUTPUT, announce, refuse_overwriting, write_text
 from netaudit.errors import InputError, Problem, nearest
 
 if TYPE_CHECKING:
@@ -30,7 +30,7 @@ def check(plans: Sequence[str], stations: Sequence[str], form: str, output: str 
     refuse_overwriting(output, plans)
     reports, problems = _judge(plans, stations)
     if reports:
-        if form == "text" and output is None and sys.stdout.isatty():
+        if form == "text" and output in (None, "-") and sys.stdout.isatty():
             _show(reports)
         else:
             write_text(_rendered(reports, form, len(plans)), output)
@@ -48,8 +48,10 @@ def _judge(plans: Sequence[str], stations: Sequence[str]) -> tuple[list[Report],
     problems: list[Problem] = []
     for file in plans:
         try:
+            announce(file, "reading")
             plan = load(file)
             _require_stations(plan, stations)
+            announce(file, "judging")
             report = audit(plan)
             reports.append(narrowed(report, stations) if stations else report)
         except InputError as error:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sys
 from collections.abc import Iterable
 
 import click
@@ -19,16 +20,27 @@ def refuse_overwriting(output: str | None, inputs: Iterable[str]) -> None:
             raise InputError([Problem(output, f"this is the plan {file!r} itself: choose another file for the answer")])
 
 
+LARGE_BYTES = 1_000_000
+"""Size of a file from which on reading and judging it are announced [byte]."""
+
+
+def announce(file: str, work: str) -> None:
+    """Say on a terminal what is done with a large file, so that nobody takes it for a hang."""
+    large = os.path.isfile(file) and os.path.getsize(file) > LARGE_BYTES
+    if large and sys.stderr.isatty():
+        click.echo(f"{file}: {work} …", err=True)
+
+
 def write_text(text: str, output: str | None) -> None:
     """Write an answer; the file is opened only now, so that a failed run leaves none behind.
 
     Raises InputError where the file cannot be written.
     """
-    if output is None:
+    if output is None or output == "-":
         click.echo(text, nl=False)
         return
     try:
         with open(output, "w", encoding="utf-8", errors="backslashreplace") as file:
             file.write(text)
     except OSError as error:
-        raise InputError([Problem(output, f"cannot be written: {error.strerror or error}")]) from error
+        raise InputError([Problem(output or "--output ''", f"cannot be written: {error.strerror or error}")]) from error
