@@ -136,7 +136,8 @@ def _assumed(facts: Facts) -> Iterator[str]:
     ports = {end: devices[end.device].ports[end.port] for end in ends}
     if any(not _mtu_given(devices[end.device], end.port) for end in ends):
         yield f"packets of {LEAST_MTU} octets where a port gives no MTU"
-    bare = [end for end, port in ports.items() if port.bus is None or usable_bit_per_s(port.bus) is None]
+    wired = [(end, port) for end, port in ports.items() if port.connector != "radio"]
+    bare = [end for end, port in wired if port.bus is None or usable_bit_per_s(port.bus) is None]
     if bare:
         yield f"a bus that keeps up behind {_some(bare)}: not given, or in no table"
     disks = tuple(dict.fromkeys(name for path in planned for name in _silent_disks(path, facts)))

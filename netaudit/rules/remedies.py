@@ -51,6 +51,8 @@ def _held_back_copper(channel: Channel, run: CopperRun, promise: Promise, plan: 
         return f"{solid} in air of {temperature_text(run.ambient_c)} may be {measure_text(*promise.limit)} at the most"
     if promise.why == "connections" and promise.limit is not None:
         return f"{cables} joined at {run.connections} places, {measure_text(*promise.limit)} at the most"
+    if promise.why == "reach" and promise.limit is not None and promise.limit.value:
+        return f"{length}, over which that rate is promised to {measure_text(*promise.limit)}"
     return length
 
 
