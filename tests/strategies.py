@@ -20,9 +20,10 @@ ODD_NAMES = (
     "=1+1", "<b>bold</b>", "[red]x[/red]", "&amp;", "true", "null", "~", "- a", "a: b", "a #b", "#1", "é", "日本語",
     "🎞", "0x10", "1.0", "1e3", "12:30", "007", "*star", "&and", "!bang", "%d", "@at", "`tick`", "'one'", '"two"',
     "back\\slash", "<<", "?", "{x}", "a, b", "ـعربي", "x" * 64, "...", "---", "|", ">", "a - b", "C#", "\u00a0".join("ab"),
+    "می\u200cخواهم",
 )  # fmt: skip
 
-_characters = st.characters(codec="utf-8", exclude_categories=("Cc", "Cs"), exclude_characters=NOT_IN_NAMES)
+_characters = st.characters(codec="utf-8", exclude_categories=("Cc", "Cf", "Cs"), exclude_characters=NOT_IN_NAMES)
 
 
 @cache

@@ -183,7 +183,7 @@ def _cord_objections(run: CopperRun, rate_bit_per_s: int, regime: Regime) -> Ite
 
 
 def _warmth_objections(run: CopperRun, row: CopperReach, regime: Regime) -> Iterator[Promise]:
-    """Warmth raises the loss. The rules give the lengths of a channel of 100 m; those of a short one are in proportion."""
+    """Warmth raises the loss. The rules are for channels of 100 m; the lengths of a short one are in proportion."""
     warm = warm_rule(regime, run.screened)
     full_m = warm.allowed_fixed_m(run.ambient_c)
     if full_m is None:

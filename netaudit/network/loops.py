@@ -1,13 +1,16 @@
-"""Loops: rings of forwarding devices in one network, found from a spanning forest of it."""
+"""Loops: rings of forwarding devices in one network, and which of them hang together."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import chain
 
 from netaudit.model.plan import Plan, Switch
 from netaudit.network.forwarding import Edge, Forwarding
+from netaudit.network.islands import Islands
 from netaudit.network.links import Link
+from netaudit.network.rings import find_rings
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,21 +23,29 @@ class Loop:
     links: tuple[Link, ...]
     unprotected: tuple[str, ...]
     """Devices on it that do not run a spanning tree, or do not say so."""
+    mesh: int
+    """Number of the mesh it is part of, from 0: loops that share a link, directly or through others, are in one."""
+
+
+_Found = dict[frozenset[int], tuple[list[tuple[str | None, ...]], list[Edge]]]
+"""The links of a ring by identity, to the groups of networks that it is one of, and its edges."""
 
 
 def find_loops(plan: Plan, graph: Forwarding) -> tuple[Loop, ...]:
-    """Every ring of the cycle basis of each network; a ring of several networks is told once."""
+    """A ring for each link that closes one in each network, mostly the shortest; one of several networks once."""
     edges = list(_each_way_once(graph))
-    if not list(_closing(graph, edges)):
+    if not _has_ring(graph, edges):
         return ()
-    found: dict[frozenset[int], tuple[list[str | None], list[Edge]]] = {}
-    for network in plan.networks or (None,):
-        carried = [edge for edge in edges if graph.passes(edge, network)]
-        for closing, forest in _closing(graph, carried):
-            ring = [closing, *forest.between(closing)]
-            key = frozenset(id(edge.link) for edge in ring)
-            found.setdefault(key, ([], ring))[0].append(network)
-    return tuple(_loop(plan, graph, networks, ring) for networks, ring in found.values())
+    found: _Found = {}
+    for networks, carried in _carried_alike(plan, graph, edges):
+        for numbers in find_rings([_ends(graph, edge) for edge in carried]):
+            ring = [carried[number] for number in numbers]
+            found.setdefault(frozenset(id(edge.link) for edge in ring), ([], ring))[0].append(networks)
+    meshes = _meshes(found)
+    return tuple(
+        _loop(plan, graph, _in_order(plan, networks), ring, mesh)
+        for (networks, ring), mesh in zip(found.values(), meshes, strict=True)
+    )
 
 
 def _each_way_once(graph: Forwarding) -> Iterator[Edge]:
@@ -46,68 +57,71 @@ def _each_way_once(graph: Forwarding) -> Iterator[Edge]:
                 yield edge
 
 
-class _Forest:
-    """Trees grown edge by edge, each node knowing the edge towards its root."""
-
-    def __init__(self, graph: Forwarding) -> None:
-        self._graph = graph
-        self._neighbours: dict[int, list[Edge]] = {}
-        self._root: dict[int, int] = {}
-
-    def root(self, bridge: int) -> int:
-        """The representative of a bridge's tree."""
-        while (above := self._root.setdefault(bridge, bridge)) != bridge:
-            self._root[bridge] = self._root.setdefault(above, above)
-            bridge = self._root[bridge]
-        return bridge
-
-    def join(self, edge: Edge) -> bool:
-        """Add an edge; False if it would close a ring."""
-        one, other = self._ends(edge)
-        near, far = self.root(one), self.root(other)
-        if near == far:
-            return False
-        self._root[near] = far
-        self._neighbours.setdefault(one, []).append(edge)
-        self._neighbours.setdefault(other, []).append(edge)
-        return True
-
-    def between(self, closing: Edge) -> list[Edge]:
-        """The edges of the tree between the two ends of an edge that is not in it."""
-        start, goal = self._ends(closing)
-        before: dict[int, tuple[int, Edge] | None] = {start: None}
-        front = [start]
-        while front and goal not in before:
-            bridge = front.pop(0)
-            for edge in self._neighbours.get(bridge, ()):
-                one, other = self._ends(edge)
-                onward = other if one == bridge else one
-                if onward not in before:
-                    before[onward] = (bridge, edge)
-                    front.append(onward)
-        way = []
-        step = before[goal]
-        while step is not None:
-            way.append(step[1])
-            step = before[step[0]]
-        return way
-
-    def _ends(self, edge: Edge) -> tuple[int, int]:
-        return self._graph.bridge_of[edge.out_port], self._graph.bridge_of[edge.in_port]
+def _ends(graph: Forwarding, edge: Edge) -> tuple[int, int]:
+    return graph.bridge_of[edge.out_port], graph.bridge_of[edge.in_port]
 
 
-def _closing(graph: Forwarding, edges: Iterable[Edge]) -> Iterator[tuple[Edge, _Forest]]:
-    """Each edge that closes a ring, with the whole forest of the others."""
-    forest = _Forest(graph)
-    closing = [edge for edge in edges if not forest.join(edge)]
-    return ((edge, forest) for edge in closing)
+def _has_ring(graph: Forwarding, edges: Sequence[Edge]) -> bool:
+    """Whether the links close any ring, whatever network they carry."""
+    islands: Islands[int] = Islands()
+    return not all(islands.join(*_ends(graph, edge)) for edge in edges)
 
 
-def _loop(plan: Plan, graph: Forwarding, networks: list[str | None], ring: list[Edge]) -> Loop:
-    bridges = dict.fromkeys(graph.bridge_of[port] for edge in ring for port in (edge.out_port, edge.in_port))
+def _carried_alike(
+    plan: Plan, graph: Forwarding, edges: Sequence[Edge]
+) -> Iterator[tuple[tuple[str | None, ...], list[Edge]]]:
+    """The networks of a plan, those together that pass the same links, with these.
+
+    The links that pass every network come first, so that the rings they close are the same ones in each.
+    """
+    alike: dict[tuple[int, int, bool], list[int]] = {}
+    for number, edge in enumerate(edges):
+        carried = id(graph.carried[edge.out_port]), id(graph.carried[edge.in_port])
+        alike.setdefault((*carried, edge.link.by_radio), []).append(number)
+    everywhere: list[int] = []
+    named: dict[str, list[list[int]]] = {}
+    for numbers in alike.values():
+        edge = edges[numbers[0]]
+        one, other = graph.carried[edge.out_port], graph.carried[edge.in_port]
+        if one.any and other.any:
+            everywhere.extend(numbers)
+            continue
+        own = other if one.any else one
+        for network in {own.untagged, *own.tagged}:
+            if network is not None and graph.passes(edge, network):
+                named.setdefault(network, []).append(numbers)
+    groups: dict[tuple[int, ...], list[str | None]] = {}
+    for network in plan.networks or (None,):
+        groups.setdefault(tuple(id(part) for part in named.get(network or "", ())), []).append(network)
+    for networks in groups.values():
+        parts = named.get(networks[0] or "", ())
+        yield tuple(networks), [edges[number] for number in sorted(chain(everywhere, *parts))]
+
+
+def _meshes(found: _Found) -> list[int]:
+    """The number of each ring's mesh, in the order in which they come up."""
+    islands: Islands[int] = Islands()
+    for links in found:
+        first = next(iter(links))
+        for link in links:
+            islands.join(link, first)
+    numbers: dict[int, int] = {}
+    return [numbers.setdefault(islands.of(next(iter(links))), len(numbers)) for links in found]
+
+
+def _in_order(plan: Plan, groups: Sequence[tuple[str | None, ...]]) -> tuple[str | None, ...]:
+    """The networks of one or more groups, in file order."""
+    if len(groups) == 1:
+        return groups[0]
+    every = frozenset(chain(*groups))
+    return tuple(network for network in plan.networks if network in every)
+
+
+def _loop(plan: Plan, graph: Forwarding, networks: tuple[str | None, ...], ring: list[Edge], mesh: int) -> Loop:
+    bridges = dict.fromkeys(bridge for edge in ring for bridge in _ends(graph, edge))
     devices = tuple(dict.fromkeys(graph.names[bridge] for bridge in bridges))
     bare = tuple(name for name in devices if not _runs_tree(plan, name))
-    return Loop(tuple(networks), devices, tuple(edge.link for edge in ring), bare)
+    return Loop(networks, devices, tuple(edge.link for edge in ring), bare, mesh)
 
 
 def _runs_tree(plan: Plan, name: str) -> bool:

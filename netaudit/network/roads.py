@@ -11,7 +11,6 @@ from netaudit.network.forwarding import Edge, Forwarding, bond_of
 from netaudit.network.routers import Router
 from netaudit.network.search import Towards, networks_between
 
-
 _ANY_PORT: frozenset[str] = frozenset()
 
 

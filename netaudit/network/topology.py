@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from netaudit.model.path import Path
-from netaudit.model.place import PortRef
-from netaudit.model.plan import Plan, Port
+from netaudit.model.plan import Plan
 from netaudit.network.channels import Cabling, find_channels
-from netaudit.network.forwarding import FORWARDING_ROLES, Forwarding, forwarding
-from netaudit.network.links import Link, Promised, radio_link, wired_link
+from netaudit.network.forwarding import Forwarding, forwarding
+from netaudit.network.islands import Islands
+from netaudit.network.links import Link, Promised, wired_link
 from netaudit.network.loops import Loop, find_loops
 from netaudit.network.paths import PathMaker
+from netaudit.network.radio import radio_links
 from netaudit.network.roads import find_wants
 from netaudit.network.routers import find_routers
 
@@ -39,7 +40,8 @@ class Topology:
 def build_topology(plan: Plan) -> Topology:
     """Everything that follows from the cables of a plan."""
     cabling = find_channels(plan)
-    links = (*(wired_link(plan, channel) for channel in cabling.channels), *_radio_links(plan))
+    wired = tuple(wired_link(plan, channel) for channel in cabling.channels)
+    links = (*wired, *radio_links(plan, wired))
     graph = forwarding(plan, links)
     loops = find_loops(plan, graph)
     wants = list(find_wants(plan, graph, find_routers(plan, graph)))
@@ -49,29 +51,6 @@ def build_topology(plan: Plan) -> Topology:
     return Topology(cabling, links, graph, loops, loop_rates, paths)
 
 
-def _radio_links(plan: Plan) -> Iterator[Link]:
-    """Each radio of a client with each radio of an access point that carries a network of it."""
-    bases: list[tuple[PortRef, Port]] = []
-    clients: list[tuple[PortRef, Port]] = []
-    for device in plan.devices.values():
-        for name, port in device.ports.items():
-            if port.connector == "radio":
-                (bases if device.role in FORWARDING_ROLES else clients).append((PortRef(device.name, name), port))
-    by_networks: dict[frozenset[str], list[tuple[PortRef, Port]]] = {}
-    for client, client_port in clients:
-        wanted = _named(client_port)
-        if wanted not in by_networks:
-            by_networks[wanted] = [
-                (base, port) for base, port in bases if not wanted or port.carries_any or wanted & _named(port)
-            ]
-        for base, base_port in by_networks[wanted]:
-            yield radio_link(client, client_port, base, base_port)
-
-
-def _named(port: Port) -> frozenset[str]:
-    return frozenset((*port.tagged, *((port.untagged,) if port.untagged is not None else ())))
-
-
 def _loop_rates(loops: tuple[Loop, ...]) -> Mapping[int, Promised]:
     """What a link on a protected loop promises while it is open which link the tree blocks.
 
@@ -79,7 +58,7 @@ def _loop_rates(loops: tuple[Loop, ...]) -> Mapping[int, Promised]:
     them together bound them.
     """
     rates: dict[int, Promised] = {}
-    for mesh in _meshes(loop for loop in loops if not loop.unprotected):
+    for mesh in _meshes([loop for loop in loops if not loop.unprotected]):
         bounds = [link.promised for link in mesh.values()]
         mosts = [one.most_bit_per_s for one in bounds if one.most_bit_per_s is not None]
         around = Promised(min(one.least_bit_per_s for one in bounds), max(mosts) if len(mosts) == len(bounds) else None)
@@ -87,15 +66,14 @@ def _loop_rates(loops: tuple[Loop, ...]) -> Mapping[int, Promised]:
     return rates
 
 
-def _meshes(loops: Iterable[Loop]) -> Iterable[Mapping[int, Link]]:
+def _meshes(loops: Sequence[Loop]) -> Iterable[Mapping[int, Link]]:
     """The links, by identity, of the loops that hang together by links they share."""
-    mesh_of: dict[int, dict[int, Link]] = {}
+    links = {id(link): link for loop in loops for link in loop.links}
+    islands: Islands[int] = Islands()
     for loop in loops:
-        parts = [mesh_of.get(id(link), {id(link): link}) for link in loop.links]
-        mesh = max(parts, key=len)
-        for part in parts:
-            if part is not mesh:
-                mesh.update(part)
-                mesh_of.update(dict.fromkeys(part, mesh))
-        mesh_of.update((id(link), mesh) for link in loop.links)
-    return {id(mesh): mesh for mesh in mesh_of.values()}.values()
+        for link in loop.links:
+            islands.join(id(link), id(loop.links[0]))
+    meshes: dict[int, dict[int, Link]] = {}
+    for key, link in links.items():
+        meshes.setdefault(islands.of(key), {})[key] = link
+    return meshes.values()

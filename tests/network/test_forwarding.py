@@ -8,7 +8,7 @@ import pytest
 from wiring import aerial, cable, cage, device, jack, network, pairs, panel, ref, seat, switch, topology_of, vault
 
 from netaudit.model.plan import Bond, Port, Role
-from netaudit.network.forwarding import forwarding_ports
+from netaudit.network.forwarding import bond_of, forwarding_ports
 
 MEDIA, OFFICE = network("media"), network("office")
 
@@ -217,3 +217,9 @@ def test_bonds_to_different_devices_stay_apart() -> None:
         cable("C1", "a/1", "b/1"), cable("C2", "a/2", "c/1"),
     )  # fmt: skip
     assert [len(edges) for edges in fan.forwarding.edges] == [2, 1, 1]
+
+
+def test_a_port_belongs_to_the_first_bond_that_names_it() -> None:
+    bonds = {"one": Bond(ports=("1", "2")), "two": Bond(ports=("2", "3"))}
+    assert bond_of(switch("core", 4, bonds=bonds)) == {"1": "one", "2": "one", "3": "two"}
+    assert bond_of(switch("core")) == {}

@@ -207,3 +207,69 @@ def test_a_ring_of_three_thousand_switches_is_one_loop() -> None:
     switches: list[Switch] = [switch(name, many(2, jack())) for name in names]
     (loop,) = loops(*switches, *ring(*names))
     assert len(loop.devices) == len(loop.links) == 3000
+
+
+# Meshes
+
+
+def test_loops_that_share_a_link_are_one_mesh_and_others_are_not() -> None:
+    lines = [
+        cable("ab", "a/1", "b/1"), cable("bc", "b/2", "c/1"), cable("ca", "c/2", "a/2"),
+        cable("cd", "c/3", "d/1"), cable("da", "d/2", "a/3"),
+        cable("de", "d/3", "e/1"), cable("ed", "e/2", "d/4"), cable("ee", "e/3", "e/4"),
+    ]  # fmt: skip
+    found = {
+        frozenset(link.cables[0] for link in loop.links): loop.mesh for loop in loops(*map(switch, "abcde"), *lines)
+    }
+    assert sorted(found.values()) == [0, 0, 1, 2]
+    assert found[frozenset({"ab", "bc", "ca"})] == found[frozenset({"cd", "da", "ca"})]
+    assert found[frozenset({"de", "ed"})] != found[frozenset({"ee"})]
+
+
+@settings(max_examples=200, deadline=None)
+@given(meshes())
+def test_the_meshes_of_a_plan_without_networks_are_the_blocks_of_its_cables(plan: Plan) -> None:
+    """networkx, biconnected components; two nodes in the middle of each cable keep parallel ones apart."""
+    bare = wired(*(switch(name, {str(n): jack() for n in range(40)}) for name in plan.devices), *plan.cables.values())
+    graph: nx.Graph[str] = nx.Graph()
+    for each in bare.cables.values():
+        nx.add_path(graph, [each.from_port.device, f"{each.name} near", f"{each.name} far", each.to_ports[0].device])
+    blocks = (list(block) for block in nx.biconnected_component_edges(graph))
+    expected = {
+        frozenset(node.split()[0] for edge in block for node in edge if " " in node)
+        for block in blocks
+        if len(block) > 1
+    }
+    found: dict[int, set[str]] = {}
+    for loop in build_topology(bare).loops:
+        found.setdefault(loop.mesh, set()).update(link.cables[0] for link in loop.links)
+    assert {frozenset(block) for block in found.values()} == expected
+    assert sorted(found) == list(range(len(found)))
+
+
+# Large meshes
+
+
+def test_thousands_of_networks_over_the_same_links_are_told_with_each_loop() -> None:
+    names = [f"n{number}" for number in range(2000)]
+    trunk = jack(tagged=tuple(names))
+    boxes = [switch(name, many(1000, trunk)) for name in "ab"]
+    lines = [cable(f"C{number}", f"a/{number}", f"b/{number}") for number in range(1, 1001)]
+    found = loops(*map(network, names), *boxes, *lines)
+    assert len(found) == 999
+    assert {loop.networks for loop in found} == {tuple(names)}
+    assert {len(loop.links) for loop in found} == {2}
+    assert {loop.mesh for loop in found} == {0}
+
+
+@pytest.mark.parametrize("own", ["1", "2", "3"])
+def test_a_link_of_one_network_beside_shared_ones_is_a_loop_of_that_network_alone(own: str) -> None:
+    nets = [network(name) for name in ("x", "y", "z")]
+    ports = {name: jack(untagged="y") if name == own else jack() for name in "123"}
+    shared = [f"C{name}" for name in "123" if name != own]
+    lines = [cable(f"C{number}", f"a/{number}", f"b/{number}") for number in (1, 2, 3)]
+    found = {
+        frozenset(link.cables[0] for link in loop.links): loop.networks
+        for loop in loops(*nets, switch("a", ports), switch("b", ports), *lines)
+    }
+    assert found == {frozenset(shared): ("x", "y", "z"), frozenset({shared[0], f"C{own}"}): ("y",)}

@@ -267,7 +267,7 @@ def test_no_edits_from_is_not_the_same_as_an_empty_list() -> None:
         ("netaudit: 1\ncopies: {}", "2:9: copies: copies are a list, each item with a dash before it, not a mapping"),
         ("netaudit: 1\nroutes: {a: {length: 1 m}}", "2:13: routes.a: a route is its length, such as 31 m, not a mapping"),
         ("netaudit: 1\nroutes: {a: 31}", "2:13: routes.a: '31' has no unit: write 31 m or 31 cm or 31 mm or 31 km or 31 ft or 31 in"),
-        ("netaudit: 1\nracks: {' a': {}}", "2:9: racks. a: ' a' begins or ends with a blank: write 'a'"),
+        ("netaudit: 1\nracks: {' a': {}}", "2:9: racks. a: ' a' begins with a blank: write 'a'"),
         ("netaudit: 1\ndevices: {a/b: {role: switch}}", "2:11: devices.a/b: 'a/b' holds '/', which parts device from port: write 'a-b'"),
         ("netaudit: 1\ndevices: {a: x}", "2:14: devices.a: a device is a mapping with keys such as role, ports, not the text 'x'"),
         (
@@ -289,6 +289,15 @@ def test_no_edits_from_is_not_the_same_as_an_empty_list() -> None:
 )  # fmt: skip
 def test_what_is_wrong_with_a_section_is_told(text: str, expected: str, lines: Lines) -> None:
     assert [f"plan.yaml:{expected}"] == lines(text)
+
+
+@pytest.mark.parametrize("role", ["rolle: switch", "role: swich, rolle: x", "role: [], rolle: x"])
+def test_a_key_that_no_role_has_is_told_beside_a_role_that_is_missing_or_wrong(role: str, lines: Lines) -> None:
+    told = lines(f"netaudit: 1\ndevices: {{a: {{{role}, plays: [], fabric: 1G, ports: {{}}}}}}\n")
+
+    assert 2 == len(told)
+    assert "role" in told[0]
+    assert told[1].endswith("devices.a.rolle: 'rolle' is not a key of a device of any role; did you mean 'role'?")
 
 
 def test_one_bad_item_hides_no_other(lines: Lines) -> None:

@@ -100,9 +100,10 @@ def _not_in_name(text: str) -> str | None:
 
 def _joins(text: str, place: int) -> bool:
     """Whether a joiner stands between two letters, marks of letters, or pictures."""
-    beside = text[place - 1 : place] + text[place + 1 : place + 2]
-    kinds = [unicodedata.category(each) for each in beside]
-    return text[place] in _JOINERS and len(kinds) == 2 and all(kind[0] in "LM" or kind in {"So", "Sk"} for kind in kinds)
+    if text[place] not in _JOINERS or not 0 < place < len(text) - 1:
+        return False
+    beside = (unicodedata.category(text[place - 1]), unicodedata.category(text[place + 1]))
+    return all(kind.startswith(("L", "M")) or kind in {"So", "Sk"} for kind in beside)
 
 
 def _code(character: str) -> str:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from netaudit.model.place import Position
 from netaudit.plan.reading.problems import Problems
-from netaudit.plan.reading.raw import Positions
+from netaudit.plan.reading.raw import Mapping, Positions
 from netaudit.plan.reading.read import read
 
 TEXT = "a: {b: [x, {c: y}]}\nd: z\n"
@@ -41,6 +43,37 @@ def test_a_key_has_a_place_of_its_own() -> None:
 
     assert TEXT.index("d:") == top.key_index("d")
     assert top.index == top.key_index("nothing")
+
+
+def test_the_place_of_a_key_may_be_asked_while_keys_are_still_added() -> None:
+    mapping = Mapping()
+    places = []
+    for number in range(9):
+        mapping[str(number)] = ""
+        if number % 3 == 2:
+            places.append([mapping.place(key) for key in ("0", str(number - 1), str(number))])
+
+    assert [[0, 1, 2], [0, 4, 5], [0, 7, 8]] == places
+
+
+def test_asking_for_places_goes_over_each_key_once_however_often_it_is_asked() -> None:
+    passed = []
+
+    class Counted(Mapping):
+        def __reversed__(self) -> Iterator[str]:
+            for key in super().__reversed__():
+                passed.append(key)
+                yield key
+
+        def __iter__(self) -> Iterator[str]:
+            raise AssertionError("gone through from the beginning")
+
+    mapping = Counted()
+    for number in range(500):
+        mapping[str(number)] = ""
+        mapping.place(str(number // 2))
+
+    assert 500 == len(passed)
 
 
 def astuple(spot: object) -> tuple[object, ...]:

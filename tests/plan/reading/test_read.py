@@ -15,8 +15,8 @@ from netaudit.model.plan import Plan
 from netaudit.plan.load import loads
 from netaudit.plan.reading import read as reading
 from netaudit.plan.reading.problems import Problems, StoppedError
-from netaudit.plan.reading.raw import Document, Spot
-from netaudit.plan.reading.read import DEEPEST, read
+from netaudit.plan.reading.raw import DEEPEST, Document, Spot
+from netaudit.plan.reading.read import read
 from netaudit.plan.writing.write import write
 
 Lines = Callable[[str | bytes], list[str]]
@@ -144,6 +144,16 @@ def test_an_alias_stands_for_the_value_and_has_its_own_place() -> None:
             ],
         ),
         (
+            "netaudit: 1\nracks: {[a]: {b: c}, d: {units: x}, d: {units: y}, [e]: f}\n",
+            [
+                "plan.yaml:2:9: racks: a key is a plain text: write it out, not as a list, a mapping or an alias",
+                "plan.yaml:2:33: racks.d.units: 'x' is not a number: "
+                "a number of rack units is a whole number from 1 to 100",
+                "plan.yaml:2:37: racks.d: 'd' is given twice, the first time in line 2: keep one of them",
+                "plan.yaml:2:52: racks: a key is a plain text: write it out, not as a list, a mapping or an alias",
+            ],
+        ),
+        (
             "netaudit: 1\nname: &n x\n*n : y\n",
             ["plan.yaml:3:1: a key is a plain text: write it out, not as a list, a mapping or an alias"],
         ),
@@ -232,6 +242,22 @@ def test_either_parser_gives_one_error_with_its_line(text: str) -> None:
 
     (told,) = problems.error().problems
     assert told.line is not None
+
+
+@pytest.mark.usefixtures("loader")
+@pytest.mark.parametrize(
+    ("text", "place"),
+    [
+        ("devices:\n\tcore: {}\n", "2:1"),
+        ("devices:\n \tcore: {}\n", "2:2"),
+        ("devices:\r\n  core:\r\n    role: switch\r\n\tports: {}\r\n", "4:1"),
+        ("\tdevices: {}\n", "1:1"),
+    ],
+)
+def test_indentation_with_a_tab_is_told_as_that(text: str, place: str, lines: Lines) -> None:
+    assert [f"plan.yaml:{place}: this is not YAML: a tab indents this line: write spaces instead of tabs"] == lines(
+        text
+    )
 
 
 def test_an_error_of_syntax_hides_what_was_found_before_it(lines: Lines) -> None:

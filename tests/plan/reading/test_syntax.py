@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from netaudit.plan.reading.syntax import syntax_message, unreadable_character
+from netaudit.plan.reading.syntax import indents_with_tab, syntax_message, unreadable_character
 
 
 def test_the_message_says_what_the_parser_was_at_and_where_that_began() -> None:
@@ -19,6 +19,14 @@ def test_without_context_the_problem_stands_alone() -> None:
 
 def test_what_the_parser_quotes_is_escaped() -> None:
     assert "this is not YAML: found '\\x1b'" == syntax_message("found '\x1b'", "", None)
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [("a:\n§\tb", True), ("a:\r \t§\tb", True), ("a:\n§ \tb", False), ("a: b§\tc", False), ("a§", False)],
+)
+def test_a_tab_indents_where_only_blanks_stand_before_it_in_its_line(text: str, *, expected: bool) -> None:
+    assert expected == indents_with_tab(text.replace("§", ""), text.index("§"))
 
 
 @pytest.mark.parametrize(

@@ -137,5 +137,11 @@ def test_every_module_of_the_tables_is_known() -> None:
     assert len(phys()) == len(loads(f"{HEAD}{{role: switch, ports: {{{ports}}}}}\n").devices["x"].ports)
 
 
+def test_every_wrong_one_of_several_networks_is_told_in_its_own_place(lines: Lines) -> None:
+    told = lines(f"{HEAD}{{role: switch, ports: {{1-8: {{networks: {{tagged: [sea, media, lake]}}}}}}}}\n")
+
+    assert [f"devices.x.ports.1-8.networks.tagged.{nth}" for nth in (1, 3)] == [line.split(": ")[1] for line in told]
+
+
 def test_a_fault_of_a_range_is_told_once(lines: Lines) -> None:
     assert 1 == len(lines(f"{HEAD}{{role: switch, ports: {{1-4096: {{network: medai}}}}}}\n"))

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
+from netaudit.model.place import PortRef
 from netaudit.plan.load import loads
 
 Lines = Callable[[str | bytes], list[str]]
@@ -36,6 +37,10 @@ CABLES = ROOM.count("\n") + 2
             "cables.C.to.2: device 'plate' has no port '9': its ports are 1-4",
         ),
         (
+            "from: cut-1/wire, to: §panel/1-24",
+            "cables.C.to: '1-24' of 'panel' is a range: name one of its ports, such as 1",
+        ),
+        (
             "from: cut-1/wire, to: §vault/lag",
             "cables.C.to: 'lag' of 'vault' is a bond: name one of its ports, a b",
         ),
@@ -57,6 +62,19 @@ def test_a_cable_refers_to_what_is_there(cable: str, expected: str, lines: Lines
     text, place = marked(f"{ROOM}cables:\n  C: {{{cable}}}\n")
 
     assert [f"plan.yaml:{place}: {expected}"] == lines(text)
+
+
+def test_the_ends_of_a_breakout_are_not_compared_with_each_other_one_by_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    ends = ", ".join(f"panel/{number}" for number in range(1, 301))
+    text = ROOM.replace("1-24", "1-300") + f"cables:\n  C: {{from: cut-1/wire, to: [{ends}]}}\n"
+    compared = []
+    monkeypatch.setattr(
+        PortRef, "__eq__", lambda one, other: (compared.append(one), tuple(one) == tuple(other))[1], raising=False
+    )
+    monkeypatch.setattr(PortRef, "__hash__", lambda one: hash(tuple(one)), raising=False)
+    loads(text)
+
+    assert len(compared) < 2 * 300
 
 
 def test_a_port_name_may_hold_slashes() -> None:

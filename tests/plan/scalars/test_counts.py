@@ -35,6 +35,7 @@ def test_a_count_may_go_in_steps() -> None:
         (VLAN, "12 m", "'12 m' is a number with more behind it: a VLAN identifier is a whole number from 1 to 4094, without a unit"),
         (VLAN, "1.5", "'1.5' is not a plain number: a VLAN identifier is a whole number from 1 to 4094, without a sign, point or comma"),
         (VLAN, "9,000", "'9,000' is not a plain number: a VLAN identifier is a whole number from 1 to 4094, without a sign, point or comma"),
+        (VLAN, "12 ", "'12 ' ends with a blank: write '12'"),
         (VLAN, "many", "'many' is not a number: a VLAN identifier is a whole number from 1 to 4094"),
         (VLAN, "nan", "'nan' is not a number: a VLAN identifier is a whole number from 1 to 4094"),
         (VLAN, "٣", "'٣' is not a number: a VLAN identifier is a whole number from 1 to 4094"),

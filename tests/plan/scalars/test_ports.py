@@ -60,6 +60,7 @@ def test_a_pool_is_its_storage_up_to_the_first_slash() -> None:
     ("parse", "text", "message"),
     [
         (rates, "up to 9G", "'up to 9G': '9G' is not a rate over twisted pairs: write up to 100M, 1G, 2.5G, 5G, 10G, 25G or 40G, or list the rates"),
+        (rates, "up to 10M", "'up to 10M': '10M' is not a rate over twisted pairs: write up to 100M, 1G, 2.5G, 5G, 10G, 25G or 40G, or list the rates"),
         (rates, "up to 10 Gbps", "'10 Gbps': 'Gbps' is not how that unit is written: write 10 Gb/s"),
         (rates, "upto 10G", "'upto 10G' is not a rate: write a number and a unit, such as 10G, 183.5 Mb/s or 240 MB/s"),
         (bus, "pcie 3", "'pcie 3' is not a bus: write pcie 3 x4 (generation 1 to 7, lanes 1 2 4 8 16), thunderbolt 3 (1 to 5) or usb 10G, and ' via NAME' where several ports share a dock"),
@@ -69,7 +70,7 @@ def test_a_pool_is_its_storage_up_to_the_first_slash() -> None:
         (port_reference, "core", "'core' is not a port: write device/port, as core/9"),
         (port_reference, "/9", "'/9' is not a port: write device/port, as core/9"),
         (port_reference, "core/", "'core/' is not a port: write device/port, as core/9"),
-        (port_reference, "core /9", "'core ' begins or ends with a blank: write 'core'"),
+        (port_reference, "core /9", "'core ' ends with a blank: write 'core'"),
         (pool_reference, "vault", "'vault' is not a pool: write storage/pool, as vault/main"),
     ],
 )  # fmt: skip

@@ -9,7 +9,7 @@ from hypothesis import given
 from strategies import passive_ports, port_names, ports_by_name
 
 from netaudit.model.plan import Port
-from netaudit.plan.scalars.ranges import LONGEST_RANGE, joined_ranges, port_range
+from netaudit.plan.scalars.ranges import LONGEST_RANGE, first_of_range, joined_ranges, port_range
 
 Refusal = Callable[[Callable[[str], object], str], str]
 
@@ -17,6 +17,16 @@ Refusal = Callable[[Callable[[str], object], str], str]
 def test_digits_with_a_dash_between_are_a_range() -> None:
     assert range(1, 25) == port_range("1-24")
     assert range(4096) == port_range("0-4095")
+
+
+@pytest.mark.parametrize("name", ["ge/0/1", "1.8", "1:8", "1/8", "a-8", "1-b", "port 1 to 8"])
+def test_a_name_with_numbers_in_it_is_no_range(name: str) -> None:
+    assert port_range(name) is None
+
+
+@pytest.mark.parametrize(("word", "first"), [("3-8", "3"), ("8-3", None), ("3", None), ("3..8", None)])
+def test_only_a_right_range_has_a_first_port(word: str, first: str | None) -> None:
+    assert first == first_of_range(word)
 
 
 @given(port_names())
@@ -28,7 +38,14 @@ def test_any_other_name_is_no_range(name: str) -> None:
     ("key", "message"),
     [
         ("24-1", "'24-1' is not ascending: write the lower number first, as 1-24"),
-        ("5-5", "'5-5' is not ascending: write the lower number first, as 1-24"),
+        ("5-5", "'5-5' is a single port: name it 5, without a range"),
+        ("1..8", "'1..8' looks like a range, which is written 1-8: write that"),
+        ("1...8", "'1...8' looks like a range, which is written 1-8: write that"),
+        ("1…8", "'1…8' looks like a range, which is written 1-8: write that"),
+        ("1 to 8", "'1 to 8' looks like a range, which is written 1-8: write that"),
+        ("1 - 8", "'1 - 8' looks like a range, which is written 1-8: write that"),
+        ("1\u20138", "'1\u20138' looks like a range, which is written 1-8: write that"),
+        ("1\u22128", "'1\u22128' looks like a range, which is written 1-8: write that"),
         ("01-24", "'01-24' has leading zeros: write the numbers without, or name each port by itself"),
         ("1-4097", "'1-4097' is 4097 ports: one range holds at most 4096"),
         (

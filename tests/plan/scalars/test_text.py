@@ -42,14 +42,30 @@ def test_free_text_may_hold_line_ends_and_tabs(text: str) -> None:
         ("a\u202eb", "'a\\u202eb' holds the character U+202E, which no name may: leave it out"),
         ("a\u2066b", "'a\\u2066b' holds the character U+2066, which no name may: leave it out"),
         ("a\ud800b", "'a\\ud800b' holds the character U+D800, which no name may: leave it out"),
-        (" a", "' a' begins or ends with a blank: write 'a'"),
-        ("a\u00a0", "'a\\xa0' begins or ends with a blank: write 'a'"),
+        ("a\u200bb", "'a\\u200bb' holds the character U+200B, which no name may: leave it out"),
+        ("\ufeff", "'\\ufeff' holds the character U+FEFF, which no name may: leave it out"),
+        ("a\u200e", "'a\\u200e' holds the character U+200E, which no name may: leave it out"),
+        ("a\u00adb", "'a\\xadb' holds the character U+00AD, which no name may: leave it out"),
+        ("a\U000e0041", "'a\\U000e0041' holds the character U+E0041, which no name may: leave it out"),
+        ("\u200da", "'\\u200da' holds the character U+200D, which no name may: leave it out"),
+        ("a\u200c", "'a\\u200c' holds the character U+200C, which no name may: leave it out"),
+        ("a\u200d-b", "'a\\u200d-b' holds the character U+200D, which no name may: leave it out"),
+        ("a\u200d\u200db", "'a\\u200d\\u200db' holds the character U+200D, which no name may: leave it out"),
+        (" a", "' a' begins with a blank: write 'a'"),
+        ("a\u00a0", "'a\\xa0' ends with a blank: write 'a'"),
+        (" a ", "' a ' begins with a blank: write 'a'"),
         ("   ", "'   ' is nothing but blanks: write 1 to 64 characters"),
         ("cut-1 > vault", "'cut-1 > vault' holds ' > ', which joins the ends of a path: write 'cut-1 - vault'"),
     ],
 )
 def test_a_name_that_is_not_allowed_is_quoted_with_a_remedy(text: str, message: str, refusal: Refusal) -> None:
     assert message == refusal(name, text)
+
+
+@pytest.mark.parametrize("text", ["می\u200cخواهم", "क्\u200dष", "👩\u200d💻"])
+def test_a_name_may_hold_joiners_where_words_and_pictures_need_them(text: str) -> None:
+    # The Unicode Standard, section 23.2: both joiners are part of the spelling of Persian, of Indic scripts and of emoji.
+    assert text == name(text)
 
 
 def test_a_device_name_holds_no_slash() -> None:

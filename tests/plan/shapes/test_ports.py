@@ -8,7 +8,7 @@ import pytest
 
 from netaudit.model.plan import Bond, HostCable, Port
 from netaudit.plan.shapes.forms import KeyConflictError
-from netaudit.plan.shapes.ports import BondShape, PassivePortShape, PortShape, StoragePortShape
+from netaudit.plan.shapes.ports import BondShape, NetworksShape, PassivePortShape, PortShape, StoragePortShape
 from netaudit.plan.shapes.validators import validator
 
 ADDRESS = ip_address("10.44.20.11")
@@ -50,6 +50,15 @@ def test_keys_that_contradict_each_other_are_refused(raw: dict[str, object], key
         validator(PortShape).validate_python(raw).built()
 
     assert (key, message) == (caught.value.key, str(caught.value))
+
+
+@pytest.mark.parametrize(
+    ("raw", "named"),
+    [({"tagged": ["a", "b", "a"]}, "a"), ({"untagged": "b", "tagged": ["a", "b", "c"]}, "b")],
+)
+def test_a_network_that_a_port_names_twice_is_refused(raw: dict[str, object], named: str) -> None:
+    with pytest.raises(KeyConflictError, match=f"network '{named}' is named twice: name it once"):
+        validator(NetworksShape).validate_python(raw).built()
 
 
 def test_only_a_storage_has_ports_that_serve() -> None:
