@@ -95,7 +95,7 @@ def _carried_alike(
         groups.setdefault(tuple(id(part) for part in named.get(network or "", ())), []).append(network)
     for networks in groups.values():
         parts = named.get(networks[0] or "", ())
-        yield tuple(networks), [edges[number] for number in sorted(chain(everywhere, *parts))]
+        yield tuple(networks), [edges[number] for number in (*everywhere, *sorted(chain(*parts)))]
 
 
 def _meshes(found: _Found) -> list[int]:

@@ -38,3 +38,18 @@ def test_a_cable_for_each_of_two_networks_is_no_ring() -> None:
     ).replace("5-8: {connector: rj45, rates: up to 1G, network: media}", "5-8: {connector: rj45, rates: up to 1G, network: office}")  # fmt: skip
 
     assert [] == found(report_of(text), "loop-unprotected")
+
+
+def test_rings_that_hang_together_are_told_once_by_the_shortest() -> None:
+    cables = "\n".join(
+        f"  X{n}: {{from: core/{2 * n + 1}, to: core/{2 * n + 2}, category: 6A, length: 1 m}}" for n in (1, 2)
+    )
+    apart = report_of(room(cables=cables))
+    text = two_switches().replace(
+        "cables:\n", "cables:\n  U03: {from: attic/4, to: core/4, category: 6A, length: 20 m}\n"
+    )
+
+    (finding,) = found(report_of(text), "loop-unprotected")
+
+    assert finding.message.endswith("; 1 more such ring hangs on it")
+    assert 2 == len(found(apart, "loop-unprotected"))
