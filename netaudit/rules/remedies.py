@@ -43,6 +43,11 @@ def _held_back_copper(channel: Channel, run: CopperRun, promise: Promise, plan: 
         return f"{listed(parts)} {are(parts)} category {run.lowest_category}"
     screen = "screened" if run.screened else "unscreened"
     length = f"{cables} {length_text(run.least_m)} of {screen} category {run.lowest_category}"
+    if promise.why == "material":
+        clad = [cable for cable in channel.cables if cable.material != "copper"]
+        return f"{listed(clad)} {are(clad)} copper-clad aluminium, which no standard allows"
+    if promise.why == "medium":
+        return f"{cables} twisted pair, which does not fit the ports"
     if promise.why == "cords" and promise.limit is not None:
         worth = length_text(loss_bounds_m(run, plan.regime)[0])
         return f"{length}, with its cords worth {worth} of solid cable, {measure_text(*promise.limit)} at the most"
@@ -64,6 +69,10 @@ def better_cabling(link: Link, plan: Plan) -> str:
     promise = link.carrier.promise(agreed)
     if link.copper is None:
         return _better_beside_copper(link, link.channel, link.carrier, promise)
+    if promise.why == "material":
+        return (
+            f"Replace {listed(cable for cable in link.channel.cables if cable.material != 'copper')} by solid copper."
+        )
     if promise.why == "connections" and promise.limit is not None:
         return f"Take out passive ports until {measure_text(*promise.limit)} are left."
     better = enough_category(link.copper, agreed)

@@ -24,6 +24,7 @@ def run_of(facts: Facts):  # type: ignore[no-untyped-def]
         (room(wall="5e"), "W01 is category 5e"),
         (room(wall="5e", cord="5e"), "C01, W01 and P01 are category 5e"),
         (room(joint=", category: 5e"), "plate/1 is category 5e"),
+        (room(walls=", material: aluminium-clad"), "W01 is copper-clad aluminium, which no standard allows"),
         (room("40 m", wall="6"), "C01, W01 and P01 are 44 m of unscreened category 6, over which that rate is promised to 37 m"),
         (room("120 m"), "C01, W01 and P01 are 124 m of unscreened category 6A"),
         (room("85 m", top="regime: tia").replace("length: 3 m,", "length: 11 m,"), "C01, W01 and P01 are 97 m of unscreened category 6A, with its cords worth 103 m of solid cable, 102 m at the most"),
