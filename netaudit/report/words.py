@@ -30,11 +30,9 @@ def sentence(report: Report) -> str:
     if report.summary.fail:
         return f"Every seat is promised what it wants, but not all is well: {report.findings[0].message}."
     if unproven:
-        return (
-            f"Nothing fails, but {stations(unproven)} {_verb(unproven, 'is')} not proven: {_want(report, unproven[0])}."
-        )
+        return f"Nothing fails, but {stations(unproven)} {_is(unproven)} not proven: {_want(report, unproven[0])}."
     few = len(_names(planned)) <= FEW
-    who = f"{stations(planned)} {_verb(planned, 'is')}" if few else "Every seat is"
+    who = f"{stations(planned)} {_is(planned)}" if few else "Every seat is"
     return f"{who} promised the rate that is wanted{_slowest(planned)}."
 
 
@@ -43,7 +41,8 @@ def _falling_sentence(report: Report, falling: Sequence[JudgedPath]) -> str:
     first = falling[0].path
     fault = _own_fault(report, first)
     others = [judged for judged in falling if judged.path.station != first.station]
-    more = f" Neither {_verb(others, 'does')} the road of {stations(others)} hold." if others else ""
+    road_text = "does the road" if len(_names(others)) == 1 else "do the roads"
+    more = f" Neither {road_text} of {stations(others)} hold." if others else ""
     lead = "" if fault.where[0].kind == "path" else f"{first.station} cannot rely on its road to {first.storage}. "
     return f"{lead}{fault.message}.{more}"
 
@@ -95,9 +94,9 @@ def _names(judged: Sequence[JudgedPath]) -> list[str]:
     return list(dict.fromkeys(one.path.station for one in judged))
 
 
-def _verb(judged: Sequence[JudgedPath], singular: str) -> str:
-    """A verb that agrees with the seats of some roads."""
-    return singular if len(_names(judged)) == 1 else {"is": "are", "does": "do"}[singular]
+def _is(judged: Sequence[JudgedPath]) -> str:
+    """The verb that agrees with the seats of some roads."""
+    return "is" if len(_names(judged)) == 1 else "are"
 
 
 def stations(judged: Sequence[JudgedPath]) -> str:

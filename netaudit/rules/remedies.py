@@ -22,7 +22,7 @@ def held_back_by(link: Link, plan: Plan) -> str:
     if link.copper is not None:
         return _held_back_copper(link.channel, link.copper, promise, plan)
     cables = f"{listed(link.channel.cables)} {are(link.channel.cables)}"
-    kind = " and ".join(link.carrier.kinds)
+    kind = " and ".join(f"category {kind}" if kind in COPPER_CATEGORIES else kind for kind in link.carrier.kinds)
     if promise.why == "optics":
         return f"the modules at its ends, {' and '.join(map(str, link.carrier.modules))}, differ"
     if promise.why == "medium":

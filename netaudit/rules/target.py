@@ -147,7 +147,7 @@ def _widen(stretch: _Stretch, target: Target, facts: Facts) -> str:
         return f"Plug {target.path.station} in by cable: a radio is promised no rate."
     agreed = link.agreed_bit_per_s or 0
     if agreed >= target.floor_bit_per_s:
-        return f"The ports would run {both_rates_text(agreed)}. {better_cabling(link, facts.plan)}"
+        return better_cabling(link, facts.plan)
     return _faster_ports(link, wants, target.floor_bit_per_s, facts)
 
 
