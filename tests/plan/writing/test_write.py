@@ -13,7 +13,7 @@ from netaudit.model.plan import Plan
 from netaudit.plan.load import load, loads
 from netaudit.plan.writing.write import write
 
-TOPOLOGIES = sorted((Path(__file__).parents[2] / "topologies").glob("*.yaml"))
+TOPOLOGIES = sorted((Path(__file__).parents[3] / "topologies").glob("*.yaml"))
 
 TIDY = """\
 netaudit: 1
