@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from netaudit.calculations.buses import usable_bit_per_s
 from netaudit.calculations.pools import pool_read_bit_per_s
 from netaudit.model.finding import Finding, NotChecked
 from netaudit.model.path import Path
@@ -76,7 +75,8 @@ def narrowed(report: Report, stations: Iterable[str]) -> Report:
     places = {place for judged in paths for place in judged.path.places}
 
     def touches(where: tuple[Place, ...]) -> bool:
-        return any(place in places or _owner(place) in names for place in where)
+        speaks_of = where[:1] if where[0].kind == "path" else where
+        return any(place in places or _owner(place) in names for place in speaks_of)
 
     findings = tuple(finding for finding in report.findings if touches(finding.where))
     not_checked = tuple(gap for gap in report.not_checked if touches(gap.where))
@@ -137,9 +137,9 @@ def _assumed(facts: Facts) -> Iterator[str]:
     if any(not _mtu_given(devices[end.device], end.port) for end in ends):
         yield f"packets of {LEAST_MTU} octets where a port gives no MTU"
     wired = [(end, port) for end, port in ports.items() if port.connector != "radio"]
-    bare = [end for end, port in wired if port.bus is None or usable_bit_per_s(port.bus) is None]
+    bare = [end for end, port in wired if port.bus is None]
     if bare:
-        yield f"a bus that keeps up behind {_some(bare)}: not given, or in no table"
+        yield f"a bus that keeps up behind {_some(bare)}: not given"
     disks = tuple(dict.fromkeys(name for path in planned for name in _silent_disks(path, facts)))
     if disks:
         yield f"disks that keep up in {_some(disks)}: their reading rate is not given"

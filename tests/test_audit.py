@@ -96,8 +96,8 @@ def test_a_plan_that_proves_nothing_is_incomplete(text: str) -> None:
 def test_a_bus_that_is_not_given_is_taken_for_granted_by_name() -> None:
     silent, told = report_of(room()), report_of(room(port=", bus: pcie 3 x4"))
 
-    assert "a bus that keeps up behind cut-1/wire, vault/fast: not given, or in no table" in silent.assumed
-    assert "a bus that keeps up behind vault/fast: not given, or in no table" in told.assumed
+    assert "a bus that keeps up behind cut-1/wire, vault/fast: not given" in silent.assumed
+    assert "a bus that keeps up behind vault/fast: not given" in told.assumed
 
 
 def test_a_pool_without_a_rate_beside_one_that_has_it_is_named() -> None:
@@ -119,3 +119,21 @@ def test_the_part_of_a_seat_without_a_road_keeps_why() -> None:
     part = narrowed(report_of(room(rates="[2.5G]", switch="[10G, 1G]")), ["cut-1"])
 
     assert ["no-path", "no-common-rate"] == [finding.rule for finding in part.findings]
+
+
+def test_what_another_seat_lacks_on_a_shared_uplink_is_not_told_of_this_one() -> None:
+    report = report_of(room(storage="[1G]", **SECOND_SEAT).replace("category: twinax", "category: 6A"))
+
+    part = narrowed(report, ["cut-2"])
+
+    assert ("pass", 0, ()) == (part.summary.verdict, part.exit_code, part.findings)
+
+
+def test_a_switch_that_passes_smaller_packets_than_both_ends_sets_the_figure() -> None:
+    text = room().replace(
+        "1-8: {connector: rj45, rates: up to 10G}", "1-8: {connector: rj45, rates: up to 10G, mtu: 1500}"
+    )
+
+    assert [9_900_420_447, 9_414_824_447] == [
+        report_of(each).paths[0].path.goodput_bit_per_s for each in (room(), text)
+    ]

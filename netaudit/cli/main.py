@@ -9,6 +9,7 @@ from importlib import import_module
 
 import click
 
+from netaudit.cli.output import give_up_output
 from netaudit.errors import NetauditError
 
 COMMANDS = {
@@ -77,15 +78,10 @@ def _run() -> int:
     except (KeyboardInterrupt, click.Abort):
         return INTERRUPTED
     except BrokenPipeError:
-        _give_up_output()
+        give_up_output()
         return 0
     except OSError as error:
-        _give_up_output()
+        give_up_output()
         click.echo(f"the answer cannot be written: {error.strerror or error}", err=True)
         return 2
     return code if isinstance(code, int) else 0
-
-
-def _give_up_output() -> None:
-    """Point the output at nothing, so that ending the program does not try to write what is left."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

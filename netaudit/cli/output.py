@@ -31,13 +31,21 @@ def announce(file: str, work: str) -> None:
         click.echo(f"{file}: {work} …", err=True)
 
 
+def give_up_output() -> None:
+    """Point the output at nothing, since nobody reads it; the verdict still gives the exit code."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
 def write_text(text: str, output: str | None) -> None:
     """Write an answer; the file is opened only now, so that a failed run leaves none behind.
 
     Raises InputError where the file cannot be written.
     """
     if output is None or output == "-":
-        click.echo(text, nl=False)
+        try:
+            click.echo(text, nl=False)
+        except BrokenPipeError:
+            give_up_output()
         return
     try:
         with open(output, "w", encoding="utf-8", errors="backslashreplace") as file:

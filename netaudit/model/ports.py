@@ -34,7 +34,8 @@ class Bus(NamedTuple):
             return f"PCI Express {self.generation} x{self.lanes}"
         if self.kind == "thunderbolt":
             return f"Thunderbolt {self.generation}"
-        return "USB" if self.rate_bit_per_s is None else f"USB {self.rate_bit_per_s / 1e9:g}G"
+        rate = self.rate_bit_per_s
+        return "USB" if rate is None else f"USB {rate / 1e9:g}G" if rate >= 1e9 else f"USB {rate / 1e6:g}M"
 
 
 class HostCable(NamedTuple):

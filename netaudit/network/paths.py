@@ -72,7 +72,8 @@ class PathMaker:
         decided = all(bounds.bit_per_s is not None for bounds in promised)
         narrowings = list(self._narrowings(want, road))
         narrowest = min(reversed(narrowings), key=lambda thing: thing.narrowness)
-        shareable = decided and not any(id(edge.link) in self._loop_rates for edge in road.edges)
+        known = decided and all(thing.least_bit_per_s == thing.most_bit_per_s for thing in narrowings)
+        shareable = not any(id(edge.link) in self._loop_rates for edge in road.edges)
         return Path(
             station=want.station.name,
             storage=want.storage.name,
@@ -85,8 +86,8 @@ class PathMaker:
             promised_bit_per_s=min(bounds.least_bit_per_s for bounds in promised) if decided else None,
             at_least_bit_per_s=min(bounds.least_bit_per_s for bounds in promised),
             at_most_bit_per_s=min(mosts, default=None),
-            goodput_bit_per_s=narrowest.least_bit_per_s if decided else None,
-            share_bit_per_s=self._share(want.station, narrowings) if shareable else None,
+            goodput_bit_per_s=narrowest.least_bit_per_s if known else None,
+            share_bit_per_s=self._share(want.station, narrowings) if known and shareable else None,
             shared_by=self._seats_on(narrowest, want.station),
             limited_by=narrowest.place,
             hops=tuple(self._hop(edge) for edge in road.edges),
@@ -140,11 +141,14 @@ class PathMaker:
         return self._of_bus[port]
 
     def _new_bus(self, port: PortRef, bus: Bus) -> tuple[Narrowing, ...]:
-        """A bus; ports of a device behind one dock or hub share it, and its place is that of the first."""
+        """A bus, open up to its signalling rate where it is in no table.
+
+        Ports of a device behind one dock or hub share it, and its place is that of the first.
+        """
         usable = usable_bit_per_s(bus)
-        if usable is None:
-            return ()
         place = bus_place(port if bus.via is None else self._behind(port.device)[bus.via])
+        if usable is None:
+            return (Narrowing(place, place, 0, bus.rate_bit_per_s),)
         return (Narrowing(place, place, usable.rate_bit_per_s, usable.rate_bit_per_s),)
 
     def _behind(self, name: str) -> Mapping[str, PortRef]:
@@ -158,9 +162,11 @@ class PathMaker:
         return self._docks[name]
 
     def _mtu(self, road: Road) -> int:
-        """The packet both ends pass: the smaller one, where one that is not given counts as the standard's least."""
-        mtus = (self._port_mtu(road.from_port), self._port_mtu(road.to_port))
-        return min(LEAST_MTU if mtu is None else mtu for mtu in mtus)
+        """The packet that both ends and all between them pass; at an end the standard's least where none is given."""
+        ends = (self._port_mtu(road.from_port), self._port_mtu(road.to_port))
+        between = (self._port_mtu(port) for edge in road.edges for port in (edge.out_port, edge.in_port))
+        known = (mtu for mtu in between if mtu is not None)
+        return min(*(LEAST_MTU if mtu is None else mtu for mtu in ends), *known)
 
     def _port_mtu(self, port: PortRef) -> int | None:
         device = self._plan.devices[port.device]

@@ -28,12 +28,12 @@ def sentence(report: Report) -> str:
     if falling:
         return _falling_sentence(report, falling)
     if report.summary.fail:
-        return f"Every seat is promised what it wants, but not all is well: {report.findings[0].message}."
+        return f"Every seat is good, but not all is well: {report.findings[0].message}."
     if unproven:
         return f"Nothing fails, but {stations(unproven)} {_is(unproven)} not proven: {_want(report, unproven[0])}."
     few = len(_names(planned)) <= FEW
-    who = f"{stations(planned)} {_is(planned)}" if few else "Every seat is"
-    return f"{who} promised the rate that is wanted{_slowest(planned)}."
+    who = f"{stations(planned)} {_is(planned)} good" if few else "Every seat is good"
+    return f"{who}{_slowest(planned)}."
 
 
 def _falling_sentence(report: Report, falling: Sequence[JudgedPath]) -> str:
@@ -70,7 +70,8 @@ def _slowest(planned: Sequence[JudgedPath]) -> str:
 def standing_lines(report: Report) -> tuple[str, ...]:
     """Which seats are good, and which are not proven for want of what: a line each, unless the sentence says so."""
     planned = [judged for judged in report.paths if judged.path.planned]
-    good = [judged for judged in planned if judged.verdict == "pass"]
+    troubled = {judged.path.station for judged in planned if judged.verdict != "pass"}
+    good = [judged for judged in planned if judged.path.station not in troubled]
     unproven = [judged for judged in planned if judged.verdict == "incomplete"]
     lines = []
     if good and len(good) < len(planned):
@@ -120,7 +121,7 @@ def title(report: Report) -> str:
 def road(path: Path) -> str:
     """A road in a row: wire > core > vault/fast."""
     if path.from_port is None or path.to_port is None:
-        return "none"
+        return f"none to {path.storage}"
     between = [hop.to_port.device for hop in path.hops[:-1]]
     return " > ".join((path.from_port.port, *between, str(path.to_port)))
 

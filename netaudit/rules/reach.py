@@ -8,7 +8,7 @@ from netaudit.citation import PLAN
 from netaudit.model.finding import Judgement, NotChecked
 from netaudit.model.path import Path
 from netaudit.model.place import PortRef, port_place
-from netaudit.model.plan import Device
+from netaudit.model.plan import Device, Station
 from netaudit.network.links import Link
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
@@ -45,9 +45,10 @@ def _judge_network_of_ends(path: Path, facts: Facts) -> NotChecked | None:
 
 def _why_no_road(facts: Facts, station: Device, storage: Device) -> tuple[str, str]:
     """The first thing that is missing between a seat and its storage, and the step that mends it."""
-    if not any(port.serves for port in storage.ports.values()):
-        serve = f"Let a port of {storage.name} serve files: leave out `serves: false`."
-        return f"no port of {storage.name} serves files", serve
+    mute = _mute_ports(station, storage)
+    if mute:
+        serve = f"Let {listed(mute)} serve files by leaving out `serves: false`, or edit from a port that does."
+        return f"{listed(mute)} {'serves' if len(mute) == 1 else 'serve'} no files", serve
     for device, word in ((station, "leaves"), (storage, "reaches")):
         ports = [PortRef(device.name, name) for name, port in device.ports.items() if port.serves]
         if not any(port in facts.topology.forwarding.ways for port in ports):
@@ -62,6 +63,9 @@ def _why_no_road(facts: Facts, station: Device, storage: Device) -> tuple[str, s
             "and no router that is the gateway of both joins them",
             f"Give {station.name} a port in {listed(sorted(far))}.",
         )
+    dropped = _dropped_network(facts, near & far)
+    if dropped is not None:
+        return dropped
     return (
         f"{_islands(facts, station)} and {_islands(facts, storage)} are not joined"
         + (f" in {listed(sorted(near & far))}" if near & far else ""),
@@ -69,8 +73,16 @@ def _why_no_road(facts: Facts, station: Device, storage: Device) -> tuple[str, s
     )
 
 
+def _mute_ports(station: Device, storage: Device) -> list[PortRef]:
+    """The ports of a storage that a seat may use and that serve no files; empty if any of them does."""
+    targets = station.edits_from if isinstance(station, Station) and station.edits_from is not None else ()
+    own = {name for target in targets for device, _, name in (target.partition("/"),) if device == storage.name}
+    named = storage.ports if not own or "" in own else {name: storage.ports[name] for name in own & set(storage.ports)}
+    return [] if any(port.serves for port in named.values()) else [PortRef(storage.name, name) for name in named]
+
+
 def _crossed_networks(facts: Facts, station: Device, storage: Device) -> tuple[str, str] | None:
-    """A cable whose two ends are in different networks, at the seat or the storage first."""
+    """A cable one end of which is not in the network of the other, at the seat or the storage first."""
     links = [link for link in facts.topology.links if link.channel is not None and _crosses(facts, link)]
     links.sort(key=lambda link: not {link.near.device, link.far.device} & {station.name, storage.name})
     for link in links[:1]:
@@ -85,6 +97,22 @@ def _crossed_networks(facts: Facts, station: Device, storage: Device) -> tuple[s
 def _crosses(facts: Facts, link: Link) -> bool:
     near, far = _named(facts, link.near), _named(facts, link.far)
     return bool(near) and bool(far) and not near & far
+
+
+def _dropped_network(facts: Facts, networks: set[str]) -> tuple[str, str] | None:
+    """A cable one end of which passes a network that the other end does not pass in the same manner."""
+    carried = facts.topology.forwarding.carried
+    for link in facts.topology.links:
+        for port, other in ((link.near, link.far), (link.far, link.near)):
+            for network in sorted(networks & _named(facts, port)):
+                one, end = carried[port], carried[other]
+                if link.channel is not None and (not end.passes(network) or one.tags(network) != end.tags(network)):
+                    how = "tagged" if one.tags(network) else "untagged"
+                    return (
+                        f"{port} carries {network} {how}, and {other}, at the other end of its cable, does not",
+                        f"Let {other} carry {network} {how}, or {port} as {other} does.",
+                    )
+    return None
 
 
 def _named(facts: Facts, port: PortRef) -> frozenset[str]:

@@ -8,8 +8,9 @@ from netaudit.model.place import PortRef
 from netaudit.model.plan import COPPER_CATEGORIES, Plan
 from netaudit.network.channels import Channel
 from netaudit.network.links import Link
-from netaudit.network.media import Carrier, parts_below
+from netaudit.network.media import Carrier, is_cord, parts_below
 from netaudit.rules.words import are, listed
+from netaudit.standards.tables import cord_rule
 from netaudit.units import both_rates_text, length_text, measure_text, temperature_text
 
 
@@ -32,7 +33,8 @@ def held_back_by(link: Link, plan: Plan) -> str:
     if promise.why in ("length", "reach") and promise.limit is not None:
         reaches = f"{both_rates_text(agreed)} reaches {measure_text(*promise.limit)}"
         return f"{cables} {length_text(link.carrier.least_m)} of {kind}, over which {reaches}"
-    return f"{cables} {kind}, which is not made for {both_rates_text(agreed)}"
+    module = link.carrier.modules[0]
+    return f"{cables} {kind}, which {module or both_rates_text(agreed)} is not specified for"
 
 
 def _held_back_copper(channel: Channel, run: CopperRun, promise: Promise, plan: Plan) -> str:
@@ -42,7 +44,8 @@ def _held_back_copper(channel: Channel, run: CopperRun, promise: Promise, plan: 
         parts = [*old, *(joint for joint in channel.joints if _category(plan, joint) == run.lowest_category)]
         return f"{listed(parts)} {are(parts)} category {run.lowest_category}"
     screen = "screened" if run.screened else "unscreened"
-    length = f"{cables} {length_text(run.least_m)} of {screen} category {run.lowest_category}"
+    least = length_text(run.least_m) if run.length_known else f"at least {length_text(run.least_m)}"
+    length = f"{cables} {least} of {screen} category {run.lowest_category}"
     if promise.why == "material":
         clad = [cable for cable in channel.cables if cable.material != "copper"]
         return f"{listed(clad)} {are(clad)} copper-clad aluminium, which no standard allows"
@@ -83,7 +86,17 @@ def better_cabling(link: Link, plan: Plan) -> str:
         return f"Replace {listed([*cables, *joints])} by {good_categories(link.copper, agreed)}."
     if promise.why == "warmth":
         return f"Shorten the solid cable among {listed(link.channel.cables)}, or keep it cooler."
-    return f"Shorten the cords among {listed(link.channel.cables)}, or use thicker ones or solid cable."
+    return _shorter_cords(link.channel, link.copper, promise, plan)
+
+
+def _shorter_cords(channel: Channel, run: CopperRun, promise: Promise, plan: Plan) -> str:
+    """The step where cords use up the loss, with the length that is left for them."""
+    cords = [cable for cable in channel.cables if is_cord(cable, frozenset(channel.joints))]
+    rule = cord_rule(plan.regime)
+    factor = max((rule.most_factor(cord.gauge_awg) for cord in run.cords), default=1.0)
+    left_m = 0.0 if promise.limit is None else (promise.limit.value - run.fixed_m) / factor
+    to = f" to {length_text(int(left_m * 10) / 10)}{' in all' if len(cords) > 1 else ''}" if left_m > 0 else ""
+    return f"Shorten {listed(cords or channel.cables)}{to}, or use thicker cords or solid cable."
 
 
 def _better_beside_copper(link: Link, channel: Channel, carrier: Carrier, promise: Promise) -> str:

@@ -156,8 +156,8 @@ def _faster_ports(link: Link, wants: int, floor_bit_per_s: float, facts: Facts) 
     for port, rates in ((link.near, link.near_rates), (link.far, link.far_rates)):
         if rates and rates[0] < floor_bit_per_s:
             free = facts.free.like(port, (wants,))
-            where = f"{free}, which is free and does" if free else "a port or a module that does"
-            steps.append(f"{port} runs at most {both_rates_text(rates[0])}: use {where}.")
+            where = f"{free}, which is free and runs" if free else "a port or a module that runs"
+            steps.append(f"{port} runs at most {both_rates_text(rates[0])}: use {where} {both_rates_text(wants)}.")
     return " ".join(steps) or (
         f"{link.near} and {link.far} agree on {both_rates_text(link.agreed_bit_per_s or 0)} only: "
         f"use ports that have {both_rates_text(wants)} in common."
@@ -179,7 +179,7 @@ def _not_checked(path: Path, stretch: _Stretch, facts: Facts) -> NotChecked:
             stretch.place,
             reason=f"The road crosses the ring of {listed(loop.devices)}, whose links are not equally fast, "
             "and it is open which of them the spanning tree blocks",
-            decides="bond the links, make them equally fast, or take one out",
+            decides=("bond the links, " if len(loop.devices) == 2 else "") + "make them equally fast, or take one out",
         )
     missing = missing_fact(link, facts.plan)
     return PATH_BELOW_TARGET.not_checked(path.place, missing.where, reason=missing.reason, decides=missing.decides)

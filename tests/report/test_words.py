@@ -17,8 +17,7 @@ def test_a_seat_that_falls_short_is_the_answer() -> None:
 
 def test_a_good_plan_is_told_with_its_slowest_road() -> None:
     assert words.sentence(report_of(room())) == (
-        "cut-1 is promised the rate that is wanted; its road carries 9.9 Gb/s (1238 MB/s) to one seat alone, "
-        "bounded by link core/9 - vault/fast."
+        "cut-1 is good; its road carries 9.9 Gb/s (1238 MB/s) to one seat alone, bounded by link core/9 - vault/fast."
     )
 
 
@@ -42,9 +41,7 @@ def test_a_fault_beside_good_seats_is_told_as_such() -> None:
         cables="  X01: {from: other/wire, to: core/10, category: 6A, length: 2 m}",
     )
 
-    assert words.sentence(report_of(text)).startswith(
-        "Every seat is promised what it wants, but not all is well: other/wire runs "
-    )
+    assert words.sentence(report_of(text)).startswith("Every seat is good, but not all is well: other/wire runs ")
 
 
 def test_several_seats_that_fall_short_are_all_named(report: Report) -> None:

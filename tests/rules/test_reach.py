@@ -14,7 +14,7 @@ NO_ROADS = {
         "  media: {subnet: 10.44.20.0/24, purpose: storage}",
         "  media: {subnet: 10.44.20.0/24, purpose: storage}\n  office: {subnet: 192.168.44.0/24}",
     ).replace("up to 10G, network: media", "up to 10G, network: office"),
-    "no port of vault serves files": room().replace("network: media, mtu: 9000}\n\ncables", "network: media, serves: false}\n\ncables"),
+    "vault/fast serves no files": room().replace("network: media, mtu: 9000}\n\ncables", "network: media, serves: false}\n\ncables"),
 }  # fmt: skip
 
 
@@ -57,3 +57,26 @@ def test_a_cable_between_two_networks_is_the_reason_and_both_its_ends_are_named(
 
     assert "cut-1/wire is in media and core/1, at the other end of its cable, in office" in finding.message
     assert "Put cut-1/wire and core/1 into one network." == finding.remedy
+
+
+def test_a_trunk_that_lacks_a_network_is_the_reason() -> None:
+    text = room().replace(
+        "connector: rj45, rates: up to 10G, network: media",
+        "connector: rj45, rates: up to 10G, networks: {tagged: [media]}",
+    )
+
+    (finding,) = found(report_of(text), "no-path")
+
+    assert "cut-1/wire carries media tagged, and core/1, at the other end of its cable, does not" in finding.message
+    assert "Let core/1 carry media tagged, or cut-1/wire as core/1 does." == finding.remedy
+
+
+def test_a_port_that_is_named_and_serves_no_files_is_the_reason() -> None:
+    text = room(seat="edits_from: [vault/slow]").replace(
+        "  vault:\n    role: storage\n    ports:\n",
+        "  vault:\n    role: storage\n    ports:\n      slow: {connector: rj45, rates: [1G], serves: false}\n",
+    )
+
+    (finding,) = found(report_of(text), "no-path")
+
+    assert "vault/slow serves no files" in finding.message

@@ -38,7 +38,10 @@ def test_a_slow_port_is_named_with_a_free_one_that_would_do() -> None:
     (finding,) = found(report_of(text), "path-below-target")
 
     assert "because cut-1/wire and core/1 agree on no more" in finding.message
-    assert "core/1 runs at most 1 Gb/s (125 MB/s): use core/2, which is free and does." == finding.remedy
+    assert (
+        "core/1 runs at most 1 Gb/s (125 MB/s): use core/2, which is free and runs 10 Gb/s (1250 MB/s)."
+        == finding.remedy
+    )
 
 
 @pytest.mark.parametrize(
@@ -163,7 +166,7 @@ SR, LR = ", module: 10GBASE-SR", ", module: 10GBASE-LR"
         (SR, LR, "F1: {from: cut-1/w, to: core/1, category: OM3, length: 30 m}", "the modules at its ends, 10GBASE-SR and 10GBASE-LR, differ", "Put the same kind of module into cut-1/w and core/1."),
         # The same clause: at most 2.6 dB over OM3.
         (SR, SR, "F1: {from: cut-1/w, to: core/1, category: OM3, length: 30 m, loss: 9 dB}", "F1 is worth more loss than the 2.6 dB that the modules bridge", "Make F1 shorter"),
-        (SR, SR, "F1: {from: cut-1/w, to: core/1, category: OS2, length: 30 m}", "F1 is OS2, which is not made for 10 Gb/s (1250 MB/s)", "Use ports or modules at cut-1/w and core/1 that are made for it"),
+        (SR, SR, "F1: {from: cut-1/w, to: core/1, category: OS2, length: 30 m}", "F1 is OS2, which 10GBASE-SR is not specified for", "Use ports or modules at cut-1/w and core/1 that are made for it"),
         # SFF-8431 appendix E as quoted in vendors' manuals: passive copper under 7 m.
         ("", "", "D1: {from: cut-1/w, to: core/1, category: twinax, length: 7.5 m}", "D1 is 7.5 m of twinax, over which 10 Gb/s (1250 MB/s) reaches 7 m", "Shorten D1 to 7 m"),
     ],
@@ -231,4 +234,10 @@ def test_the_free_port_that_is_advised_is_in_the_same_network() -> None:
 
     (finding,) = found(report_of(text), "path-below-target")
 
-    assert "use core/5, which is free and does" in finding.remedy
+    assert "use core/5, which is free and runs" in finding.remedy
+
+
+def test_the_row_agrees_with_a_bus_that_bounds_it() -> None:
+    path = report_of(room(port=", bus: usb 480M")).paths[0].path
+
+    assert ("bus cut-1/wire", None) == (str(path.limited_by), path.goodput_bit_per_s)
