@@ -28,7 +28,8 @@ def sentence(report: Report) -> str:
     if falling:
         return _falling_sentence(report, falling)
     if report.summary.fail:
-        return f"Every seat is good, but not all is well: {report.findings[0].message}."
+        seats = "No seat falls short" if unproven else "Every seat is good"
+        return f"{seats}, but not all is well: {report.findings[0].message}."
     if unproven:
         return f"Nothing fails, but {stations(unproven)} {_is(unproven)} not proven: {_want(report, unproven[0])}."
     few = len(_names(planned)) <= FEW

@@ -76,10 +76,6 @@ class CordRule(NamedTuple):
         """Loss of a cord against solid cable, at most [ratio]; an unknown gauge [AWG] is the worst one."""
         return self.bounds[gauge_awg][1]
 
-    def budget_m(self, rate_bit_per_s: int) -> float:
-        """The most solid cable that a channel may be worth [m]; KeyError for a rate [bit/s] without a BASE-T layer."""
-        return self.budgets[rate_bit_per_s].value
-
     @property
     def source(self) -> Citation:
         """What the rule as such rests on."""

@@ -86,3 +86,15 @@ def test_each_seat_is_told_its_own_fault_and_not_its_neighbours() -> None:
 
 def test_a_title_stays_on_one_line_whatever_is_in_it(report: Report) -> None:
     assert words.title(report._replace(name="two\nlines", file="a\x1b[31m.yaml")).startswith("two lines (a [31m.yaml)")
+
+
+def test_a_fault_beside_an_open_seat_does_not_call_every_seat_good() -> None:
+    text = room(
+        None,
+        devices="  other: {role: other, ports: {wire: {connector: rj45, rates: [5G]}}}",
+        cables="  X01: {from: other/wire, to: core/10, category: 6A, length: 2 m}",
+    )
+    report = report_of(text)
+
+    assert words.sentence(report).startswith("No seat falls short, but not all is well: other/wire runs ")
+    assert ("Not proven: cut-1; measure W01: up to 96 m is good.",) == words.standing_lines(report)

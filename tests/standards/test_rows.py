@@ -27,7 +27,7 @@ def test_tia_cords_fill_the_budget_exactly(fixed_m: float, gauge_awg: int, cords
     rule = cord_rule("tia")
     assert rule.least_factor(gauge_awg) == rule.most_factor(gauge_awg)
     worth_m = fixed_m + rule.most_factor(gauge_awg) * cords_m
-    assert rule.budget_m(TEN_GIGA) == pytest.approx(worth_m, abs=0.01)
+    assert rule.budgets[TEN_GIGA].value == pytest.approx(worth_m, abs=0.01)
 
 
 @pytest.mark.parametrize("gauge_awg", [22, 23, 24, 26, 28, None])
@@ -35,7 +35,7 @@ def test_iso_counts_every_cord_at_one_and_a_half(gauge_awg: int | None) -> None:
     """Adriaenssens (IEEE 802.3an, March 2004): 90 m and 10 m of cords count as 105 m."""
     rule = cord_rule("iso")
     assert rule.least_factor(gauge_awg) == rule.most_factor(gauge_awg) == 1.5
-    assert rule.budget_m(TEN_GIGA) == 90 + 10 * 1.5
+    assert rule.budgets[TEN_GIGA].value == 90 + 10 * 1.5
 
 
 def test_a_cord_of_unknown_gauge_lies_between_the_best_and_the_worst() -> None:
@@ -53,8 +53,8 @@ def test_a_cord_thicker_than_the_table_rests_on_memory_and_the_others_do_not() -
 @pytest.mark.parametrize("rate_bit_per_s", [25_000_000_000, 40_000_000_000])
 def test_a_channel_of_30_m_has_a_budget_of_its_own(rate_bit_per_s: int) -> None:
     """Vaden, cablinginstall.com volume 24 issue 8: 24 m of cable and 6 m of cords."""
-    assert cord_rule("tia").budget_m(rate_bit_per_s) == pytest.approx(24 + 6 * 1.2)
-    assert cord_rule("iso").budget_m(rate_bit_per_s) == pytest.approx(24 + 6 * 1.5)
+    assert cord_rule("tia").budgets[rate_bit_per_s].value == pytest.approx(24 + 6 * 1.2)
+    assert cord_rule("iso").budgets[rate_bit_per_s].value == pytest.approx(24 + 6 * 1.5)
 
 
 @pytest.mark.parametrize(
