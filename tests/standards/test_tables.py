@@ -181,4 +181,4 @@ def test_connections_and_budgets_are_unknown_for_a_rate_without_a_layer_over_twi
     with pytest.raises(KeyError):
         tables.most_connections(50_000_000_000)
     with pytest.raises(KeyError):
-        tables.cord_rule("iso").budgets[50_000_000_000].value
+        tables.cord_rule("iso").budgets.__getitem__(50_000_000_000)
