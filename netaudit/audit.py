@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from netaudit.calculations.pools import pool_read_bit_per_s
 from netaudit.model.finding import Finding, NotChecked
@@ -27,6 +27,7 @@ def audit(plan: Plan) -> Report:
     facts = build_facts(plan)
     findings: list[Finding] = []
     not_checked: list[NotChecked] = []
+    doubted: set[Place] = set()
     checked = 0
     for rule in RULES:
         for subject in rule.subjects(facts):
@@ -37,8 +38,10 @@ def audit(plan: Plan) -> Report:
             checked += 1
             if judgement is not None:
                 findings.append(_located(judgement, plan))
+                if judgement.severity != rule.severity:
+                    doubted.add(judgement.where[0])
     findings.sort(key=lambda finding: _GRAVITY[finding.severity])
-    paths = tuple(_judged(facts.topology.paths, findings, not_checked))
+    paths = tuple(_judged(facts.topology.paths, findings, not_checked, doubted))
     return Report(
         file=plan.file,
         name=plan.name,
@@ -102,13 +105,14 @@ def _located(finding: Finding, plan: Plan) -> Finding:
 
 
 def _judged(
-    paths: Iterable[Path], findings: Iterable[Finding], not_checked: Iterable[NotChecked]
+    paths: Iterable[Path], findings: Iterable[Finding], not_checked: Iterable[NotChecked], doubted: Collection[Place]
 ) -> Iterator[JudgedPath]:
-    """Each path with what the findings and the gaps on it come to; a doubt about its own promise leaves it open."""
+    """Each path with what the findings and the gaps on it come to.
+
+    One that a remembered figure keeps from failing is `doubted`, and stays open.
+    """
     failing = set(_decisive(finding.where for finding in findings if finding.severity == "fail"))
-    doubted = (finding.where[:1] for finding in findings if finding.severity == "warn")
-    open_places = set(_decisive(gap.where for gap in not_checked))
-    open_places.update(place for where in doubted for place in where if place.kind == "path")
+    open_places = {*_decisive(gap.where for gap in not_checked), *doubted}
     of_hop: dict[int, tuple[bool, bool]] = {}
     for path in paths:
         fails = not path.hops or (path.planned and path.place in failing)
@@ -123,9 +127,12 @@ def _judged(
 
 
 def _decisive(wheres: Iterable[tuple[Place, ...]]) -> Iterator[Place]:
-    """The places that a judgement speaks of; one about a path says nothing about others over the same things."""
+    """The places that a judgement speaks of.
+
+    One about a path says nothing about others over the same things, one about a rack nothing about the network in it.
+    """
     for where in wheres:
-        yield from where[:1] if where[0].kind == "path" else where
+        yield from where[:1] if where[0].kind in ("path", "rack") else where
 
 
 def _assumed(facts: Facts) -> Iterator[str]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from netaudit.model.plan import Bus
-from netaudit.standards.tables import Citation, host_buses
+from netaudit.standards.buses import host_buses
+from netaudit.standards.reading import Citation
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,16 +9,8 @@ from functools import cache
 from netaudit.calculations.promise import Promise, firm, gravest
 from netaudit.model.finding import Measure
 from netaudit.model.plan import COPPER_CATEGORIES, Regime
-from netaudit.standards.tables import (
-    CopperReach,
-    base_t,
-    conductor_rule,
-    copper_reach,
-    cord_rule,
-    most_connections,
-    phys,
-    warm_rule,
-)
+from netaudit.standards.copper import CopperReach, conductor_rule, copper_reach, cord_rule, most_connections, warm_rule
+from netaudit.standards.phys import base_t, phys
 
 TOLERANCE_M = 1e-6
 """Lengths that differ by less are equal [m]."""

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 
 from netaudit.calculations.promise import Promise, firm, gravest
 from netaudit.model.finding import Measure
-from netaudit.standards.tables import Citation, FibreReach, fibre_attenuation, fibre_reach, joints, phys
+from netaudit.standards.fibre import FibreReach, fibre_attenuation, fibre_reach, joints
+from netaudit.standards.phys import phys
+from netaudit.standards.reading import Citation
 
 TOLERANCE = 1e-9
 """Lengths [m] and losses [dB] that differ by less are equal: 0.4 x 3.5 + 2 x 0.75 is 2.9000000000000004 here."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from netaudit.model.finding import Measure
-from netaudit.standards.tables import Citation
+from netaudit.standards.reading import Citation
 
 Answer = Literal["yes", "no", "undecided"]
 

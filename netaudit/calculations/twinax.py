@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from netaudit.calculations.promise import Promise, firm
 from netaudit.model.finding import Measure
-from netaudit.standards.tables import twinax_reach
+from netaudit.standards.twinax import twinax_reach
 
 TOLERANCE_M = 1e-9
 """Lengths that differ by less are equal [m]."""

@@ -10,7 +10,7 @@ from netaudit.model.place import Place, PortRef, cable_place, link_place, port_p
 from netaudit.model.plan import Plan, Port
 from netaudit.network.channels import Channel
 from netaudit.network.media import Carrier, carrier_of
-from netaudit.standards.tables import base_t, phys
+from netaudit.standards.phys import base_t, phys
 
 
 @dataclass(frozen=True, slots=True)

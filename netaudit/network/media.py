@@ -22,7 +22,7 @@ from netaudit.model.plan import (
     Regime,
 )
 from netaudit.network.channels import Channel
-from netaudit.standards.tables import phys
+from netaudit.standards.phys import phys
 
 Medium = Literal["copper", "fibre", "twinax", "host", "radio", "mixed", "unknown"]
 

@@ -10,7 +10,7 @@ from netaudit.network.channels import Channel
 from netaudit.network.links import Link
 from netaudit.network.media import Carrier, is_cord, parts_below
 from netaudit.rules.words import are, listed
-from netaudit.standards.tables import cord_rule
+from netaudit.standards.copper import cord_rule
 from netaudit.units import both_rates_text, length_text, measure_text, temperature_text
 
 

@@ -6,13 +6,18 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Generic, Literal, TypeVar
 
-from netaudit.citation import Citation
+from netaudit.citation import PLAN, Citation
 from netaudit.model.finding import Finding, Judgement, Measure, NotChecked, Severity
 from netaudit.model.place import Place
 from netaudit.rules.facts import Facts
 
 Family = Literal["cabling", "ports", "paths", "addresses", "capacity", "rack and power", "live"]
 Subject = TypeVar("Subject")
+
+
+def from_the_plan() -> tuple[Citation, ...]:
+    """The source of a rule that needs no published figure."""
+    return (PLAN,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +38,8 @@ class Rule(Generic[Subject]):
     """Why that matters in an edit room."""
     todo: str
     """What to do when it strikes."""
+    sources: Callable[[], Iterable[Citation]] = from_the_plan
+    """Every source that its limits may come from."""
 
     def finding(
         self,

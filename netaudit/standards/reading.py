@@ -11,6 +11,8 @@ from typing import Any, cast, get_args
 
 from netaudit.citation import Citation, Standing
 
+__all__ = ["Citation", "Row", "sources", "table"]
+
 FOLDER = Path(__file__).parent
 STANDINGS: tuple[str, ...] = get_args(Standing)
 SOURCE_KEYS = frozenset({"document", "clause", "seen", "standing"})

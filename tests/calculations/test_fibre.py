@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from netaudit.calculations.fibre import FibreRun, fibre_loss_db, fibre_promise, typical_loss_db, worst_loss_db
 from netaudit.model.finding import Measure
-from netaudit.standards.tables import fibre_reach
+from netaudit.standards.fibre import fibre_reach
 
 ORDER = {"no": 0, "undecided": 1, "yes": 2}
 LAYERS_AND_GRADES = sorted(fibre_reach())

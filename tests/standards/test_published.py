@@ -2,7 +2,10 @@
 
 import pytest
 
-from netaudit.standards import tables
+from netaudit.standards.copper import copper_reach, most_connections
+from netaudit.standards.fibre import fibre_attenuation, fibre_reach, joints
+from netaudit.standards.phys import phys
+from netaudit.standards.twinax import twinax_reach
 
 GIGA = 1_000_000_000
 
@@ -28,7 +31,7 @@ GIGA = 1_000_000_000
     ],
 )
 def test_the_furthest_reach_over_twisted_pair(phy: str, category: str, screened: bool, reach_m: float) -> None:
-    assert reach_m == tables.copper_reach()[phy, category, screened].possible_m
+    assert reach_m == copper_reach()[phy, category, screened].possible_m
 
 
 @pytest.mark.parametrize(
@@ -44,25 +47,25 @@ def test_the_furthest_reach_over_twisted_pair(phy: str, category: str, screened:
     ],
 )
 def test_no_reach_where_the_category_is_not_specified(phy: str, category: str) -> None:
-    assert (phy, category, True) not in tables.copper_reach()
+    assert (phy, category, True) not in copper_reach()
 
 
 def test_10gbase_t_over_unscreened_category_6_is_assured_to_37_m() -> None:
     """TIA TSB-155-A in its publisher's summary: 37 m should operate, 37 m to 55 m may."""
-    row = tables.copper_reach()["10GBASE-T", "6", False]
+    row = copper_reach()["10GBASE-T", "6", False]
     assert (row.assured_m, row.possible_m) == (37, 55)
 
 
 @pytest.mark.parametrize("phy_and_category", [("5GBASE-T", "5e"), ("1000BASE-T", "5")])
 def test_what_only_works_in_defined_cases_is_assured_at_no_length(phy_and_category: tuple[str, str]) -> None:
     """802.3bz objectives for 5G over class D; Gigabit Ethernet over Category 5 (1998) asks for TSB-95."""
-    assert tables.copper_reach()[*phy_and_category, False].assured_m is None
+    assert copper_reach()[*phy_and_category, False].assured_m is None
 
 
 @pytest.mark.parametrize(("rate_g", "count"), [(1, 4), (10, 4), (25, 2), (40, 2)])
 def test_the_most_connections_in_a_channel(rate_g: int, count: int) -> None:
     """Category 8 Questions Answered, cablinginstall.com: 100 m with four connectors, 30 m with two."""
-    assert count == tables.most_connections(rate_g * GIGA).count
+    assert count == most_connections(rate_g * GIGA).count
 
 
 @pytest.mark.parametrize(
@@ -104,12 +107,12 @@ def test_the_most_connections_in_a_channel(rate_g: int, count: int) -> None:
     ],
 )
 def test_the_reach_over_fibre(phy: str, grade: str, reach_m: float) -> None:
-    assert reach_m == tables.fibre_reach()[phy, grade].reach_m
+    assert reach_m == fibre_reach()[phy, grade].reach_m
 
 
 def test_10gbase_er_is_promised_to_30_km_and_engineered_to_40_km() -> None:
     """Message 583 of the 100GNGOPTX group quotes 30 km and 11 dB; kb.wisc.edu/ns page 7829 lists 40 km."""
-    row = tables.fibre_reach()["10GBASE-ER", "OS2"]
+    row = fibre_reach()["10GBASE-ER", "OS2"]
     assert (row.reach_m, row.possible_m, row.possible_loss_db) == (30000, 40000, 11)
 
 
@@ -117,7 +120,7 @@ def test_10gbase_er_is_promised_to_30_km_and_engineered_to_40_km() -> None:
 @pytest.mark.parametrize("grade", ["OM1", "OM2"])
 def test_old_multimode_carries_none_of_the_fast_layers(phy: str, grade: str) -> None:
     """FAQ about 40G Optical Network, fowiki.com: no support for OM2 or OM1."""
-    assert (phy, grade) not in tables.fibre_reach()
+    assert (phy, grade) not in fibre_reach()
 
 
 @pytest.mark.parametrize(
@@ -137,7 +140,7 @@ def test_old_multimode_carries_none_of_the_fast_layers(phy: str, grade: str) -> 
 def test_the_loss_budget_is_what_the_powers_of_real_modules_leave(
     phy: str, grade: str, launch_dbm: float, receive_dbm: float
 ) -> None:
-    assert launch_dbm - receive_dbm == pytest.approx(tables.fibre_reach()[phy, grade].loss_db)
+    assert launch_dbm - receive_dbm == pytest.approx(fibre_reach()[phy, grade].loss_db)
 
 
 @pytest.mark.parametrize(
@@ -156,7 +159,7 @@ def test_the_loss_budget_is_what_the_powers_of_real_modules_leave(
     ],
 )
 def test_the_printed_loss_budget(phy: str, grade: str, loss_db: float) -> None:
-    assert loss_db == tables.fibre_reach()[phy, grade].loss_db
+    assert loss_db == fibre_reach()[phy, grade].loss_db
 
 
 @pytest.mark.parametrize(
@@ -171,29 +174,29 @@ def test_the_printed_loss_budget(phy: str, grade: str, loss_db: float) -> None:
 )
 def test_a_multimode_budget_holds_two_worst_pairs_and_the_fibre_at_its_reach(phy: str, grade: str) -> None:
     """The Fibre Channel rows printed by IBM (9176-MLR, multimode physical layer) give 1.5 dB and about 3.6 dB/km."""
-    row = tables.fibre_reach()[phy, grade]
+    row = fibre_reach()[phy, grade]
     assert 1.5 + row.reach_m / 1000 * 3.6 == pytest.approx(row.loss_db, abs=0.07)
 
 
 @pytest.mark.parametrize(("grade", "reach_m"), [("OS2", 10000), ("OS1a", 4000)])
 def test_the_reach_of_40gbase_lr4_follows_from_the_fibre_at_its_shortest_lane(grade: str, reach_m: float) -> None:
     """TIA Fiber Optics Tech Consortium: 10 km of OS2, 4 km of OS1a, with 2.0 dB of joints in 6.7 dB."""
-    worst_db_per_km = tables.fibre_attenuation()[grade, 1271].worst_db_per_km
+    worst_db_per_km = fibre_attenuation()[grade, 1271].worst_db_per_km
     assert (6.7 - 2.0) / worst_db_per_km * 1000 == pytest.approx(reach_m)
-    assert reach_m == tables.fibre_reach()["40GBASE-LR4", grade].reach_m
+    assert reach_m == fibre_reach()["40GBASE-LR4", grade].reach_m
 
 
 @pytest.mark.parametrize(("grade", "db_per_km"), [("OS1a", 1.0), ("OS2", 0.4)])
 @pytest.mark.parametrize("window_nm", [1310, 1550])
 def test_singlemode_fibre_loses_what_its_consortium_says(grade: str, db_per_km: float, window_nm: int) -> None:
     """Singlemode standards update, tiafotc.org."""
-    assert db_per_km == tables.fibre_attenuation()[grade, window_nm].worst_db_per_km
+    assert db_per_km == fibre_attenuation()[grade, window_nm].worst_db_per_km
 
 
 def test_joints_lose_what_the_handbook_says() -> None:
     """Loss budget calculator of the Fiber Optic Association, thefoa.org: 0.5 a connection, 0.15 a singlemode splice;
     the same association quotes 0.75 as the most under EIA/TIA-568."""
-    pair, splice = tables.joints()["pair"], tables.joints()["splice"]
+    pair, splice = joints()["pair"], joints()["splice"]
     assert (pair.typical_db, splice.typical_db, pair.worst_db) == (0.5, 0.15, 0.75)
 
 
@@ -210,10 +213,10 @@ def test_joints_lose_what_the_handbook_says() -> None:
     ],
 )
 def test_the_length_of_direct_attach(rate_g: int, kind: str, reach_m: float) -> None:
-    assert reach_m == tables.twinax_reach()[rate_g * GIGA, kind].reach_m
+    assert reach_m == twinax_reach()[rate_g * GIGA, kind].reach_m
 
 
 @pytest.mark.parametrize(("phy", "clause"), [("1000BASE-T", "40"), ("10GBASE-T", "55"), ("40GBASE-CR4", "85")])
 def test_the_clause_of_a_layer(phy: str, clause: str) -> None:
     """The contents list of IEEE 802.3 as sold, asmedoc.com."""
-    assert clause == tables.phys()[phy].clause
+    assert clause == phys()[phy].clause

@@ -7,8 +7,12 @@ from pathlib import Path
 import pytest
 
 from netaudit.model.plan import COPPER_CATEGORIES
-from netaudit.standards import tables
+from netaudit.standards.buses import host_buses
+from netaudit.standards.copper import copper_reach, cord_rule, most_connections
+from netaudit.standards.fibre import fibre_attenuation, fibre_reach, joints
+from netaudit.standards.phys import base_t, phys
 from netaudit.standards.reading import FOLDER, sources
+from netaudit.standards.twinax import twinax_reach
 
 FILES = sorted(path.name for path in FOLDER.glob("*.csv"))
 MULTIMODE = ("OM1", "OM2", "OM3", "OM4", "OM5")
@@ -84,49 +88,49 @@ def test_every_column_of_numbers_names_its_unit(name: str) -> None:
 
 
 def test_no_key_occurs_twice() -> None:
-    assert len(tables.phys()) == 37
-    assert len(tables.fibre_reach()) == 76
-    assert len(tables.fibre_attenuation()) == 19
-    assert len(tables.twinax_reach()) == 11
-    assert len(tables.host_buses()) == 15
-    assert len(tables.copper_reach()) == sum(2 if row["screened"] == "any" else 1 for row in rows("copper_reach.csv"))
+    assert len(phys()) == 37
+    assert len(fibre_reach()) == 76
+    assert len(fibre_attenuation()) == 19
+    assert len(twinax_reach()) == 11
+    assert len(host_buses()) == 15
+    assert len(copper_reach()) == sum(2 if row["screened"] == "any" else 1 for row in rows("copper_reach.csv"))
 
 
 def test_a_table_is_read_once() -> None:
-    assert tables.copper_reach() is tables.copper_reach()
+    assert copper_reach() is copper_reach()
 
 
 def test_every_reach_is_of_a_known_physical_layer_in_its_own_medium() -> None:
-    media = {phy.name: phy.medium for phy in tables.phys().values()}
-    assert {media[phy] for phy, _, _ in tables.copper_reach()} == {"copper"}
-    for phy, grade in tables.fibre_reach():
+    media = {phy.name: phy.medium for phy in phys().values()}
+    assert {media[phy] for phy, _, _ in copper_reach()} == {"copper"}
+    for phy, grade in fibre_reach():
         assert media[phy] in ("either", "multimode" if grade in MULTIMODE else "singlemode"), (phy, grade)
-    assert {media[row.phy] for row in tables.twinax_reach().values() if row.phy} == {"twinax"}
+    assert {media[row.phy] for row in twinax_reach().values() if row.phy} == {"twinax"}
 
 
 def test_every_fibre_layer_has_a_reach_and_every_reach_a_loss_of_its_fibre() -> None:
-    fibre = {phy.name for phy in tables.phys().values() if phy.medium in ("multimode", "singlemode", "either")}
-    assert fibre == {phy for phy, _ in tables.fibre_reach()}
-    for row in tables.fibre_reach().values():
-        assert (row.grade, row.window_nm) in tables.fibre_attenuation()
+    fibre = {phy.name for phy in phys().values() if phy.medium in ("multimode", "singlemode", "either")}
+    assert fibre == {phy for phy, _ in fibre_reach()}
+    for row in fibre_reach().values():
+        assert (row.grade, row.window_nm) in fibre_attenuation()
 
 
 def test_what_is_promised_never_exceeds_what_is_possible() -> None:
-    for copper in tables.copper_reach().values():
+    for copper in copper_reach().values():
         assert (copper.assured_m or 0) <= copper.possible_m
-    for fibre in tables.fibre_reach().values():
+    for fibre in fibre_reach().values():
         assert fibre.reach_m <= fibre.possible_m
         assert (fibre.loss_db or 0) <= (fibre.possible_loss_db or 0)
-    for fibre_loss in tables.fibre_attenuation().values():
+    for fibre_loss in fibre_attenuation().values():
         assert (fibre_loss.typical_db_per_km or 0) <= fibre_loss.worst_db_per_km
-    for joint in tables.joints().values():
+    for joint in joints().values():
         assert joint.typical_db <= joint.worst_db
 
 
 @pytest.mark.parametrize("phy", BASE_T)
 @pytest.mark.parametrize("screened", [False, True])
 def test_a_better_category_reaches_no_less(phy: str, screened: bool) -> None:
-    reaches = [tables.copper_reach().get((phy, category, screened)) for category in COPPER_CATEGORIES]
+    reaches = [copper_reach().get((phy, category, screened)) for category in COPPER_CATEGORIES]
     for lesser, better in pairwise(reaches):
         if lesser is not None:
             assert better is not None
@@ -135,9 +139,9 @@ def test_a_better_category_reaches_no_less(phy: str, screened: bool) -> None:
 
 
 def test_a_screen_takes_nothing_away() -> None:
-    for (phy, category, screened), row in tables.copper_reach().items():
+    for (phy, category, screened), row in copper_reach().items():
         if not screened:
-            with_screen = tables.copper_reach()[phy, category, True]
+            with_screen = copper_reach()[phy, category, True]
             assert with_screen.possible_m >= row.possible_m
             assert (with_screen.assured_m or 0) >= (row.assured_m or 0)
 
@@ -145,21 +149,19 @@ def test_a_screen_takes_nothing_away() -> None:
 @pytest.mark.parametrize("category", COPPER_CATEGORIES)
 @pytest.mark.parametrize("screened", [False, True])
 def test_a_higher_rate_reaches_no_further_over_twisted_pair(category: str, screened: bool) -> None:
-    assured = [
-        row.assured_m or 0 if (row := tables.copper_reach().get((phy, category, screened))) else 0 for phy in BASE_T
-    ]
+    assured = [row.assured_m or 0 if (row := copper_reach().get((phy, category, screened))) else 0 for phy in BASE_T]
     assert assured == sorted(assured, reverse=True)
 
 
-@pytest.mark.parametrize("phy", sorted({phy for phy, grade in tables.fibre_reach() if grade in MULTIMODE}))
+@pytest.mark.parametrize("phy", sorted({phy for phy, grade in fibre_reach() if grade in MULTIMODE}))
 def test_a_better_multimode_grade_reaches_no_less(phy: str) -> None:
-    reaches = [row.reach_m for grade in MULTIMODE if (row := tables.fibre_reach().get((phy, grade)))]
+    reaches = [row.reach_m for grade in MULTIMODE if (row := fibre_reach().get((phy, grade)))]
     assert reaches == sorted(reaches)
-    assert tables.fibre_reach()[phy, "OM5"].reach_m == tables.fibre_reach()[phy, "OM4"].reach_m
+    assert fibre_reach()[phy, "OM5"].reach_m == fibre_reach()[phy, "OM4"].reach_m
 
 
 def test_fibre_loses_less_at_a_longer_wavelength_and_in_a_better_grade() -> None:
-    worst = {key: row.worst_db_per_km for key, row in tables.fibre_attenuation().items()}
+    worst = {key: row.worst_db_per_km for key, row in fibre_attenuation().items()}
     for grade in MULTIMODE:
         assert worst[grade, 1300] < worst[grade, 850]
     for window_nm in (1271, 1310, 1550):
@@ -168,17 +170,17 @@ def test_fibre_loses_less_at_a_longer_wavelength_and_in_a_better_grade() -> None
 
 @pytest.mark.parametrize("kind", ["pcie", "thunderbolt"])
 def test_a_later_generation_signals_no_slower(kind: str) -> None:
-    signals = [bus.signal_bit_per_s for (of, _), bus in sorted(tables.host_buses().items()) if of == kind]
+    signals = [bus.signal_bit_per_s for (of, _), bus in sorted(host_buses().items()) if of == kind]
     assert signals == sorted(signals)
 
 
 def test_the_layer_over_twisted_pair_goes_by_its_rate() -> None:
-    assert [tables.base_t(tables.phys()[phy].rate_bit_per_s) for phy in BASE_T] == list(BASE_T)
-    assert tables.base_t(50_000_000_000) is None
+    assert [base_t(phys()[phy].rate_bit_per_s) for phy in BASE_T] == list(BASE_T)
+    assert base_t(50_000_000_000) is None
 
 
 def test_connections_and_budgets_are_unknown_for_a_rate_without_a_layer_over_twisted_pair() -> None:
     with pytest.raises(KeyError):
-        tables.most_connections(50_000_000_000)
+        most_connections(50_000_000_000)
     with pytest.raises(KeyError):
-        tables.cord_rule("iso").budgets.__getitem__(50_000_000_000)
+        cord_rule("iso").budgets.__getitem__(50_000_000_000)

@@ -50,7 +50,7 @@ def _check_networks(device: Device, name: str, port: Port, register: Register) -
 
 
 def _no_phy(module: str) -> Complaint | None:
-    from netaudit.standards.tables import phys  # noqa: PLC0415 - only a plan with modules pays for the table
+    from netaudit.standards.phys import phys  # noqa: PLC0415 - only a plan with modules pays for the table
 
     if module in phys():
         return None

@@ -58,7 +58,7 @@ def weight(text: str) -> float:
 @lru_cache(CACHED)
 def gauge_awg(text: str) -> int:
     """The gauge of a stranded cord, such as `26 AWG` [AWG]; raises ValueError."""
-    from netaudit.standards.tables import GAUGES_AWG  # noqa: PLC0415 - only a plan with cords pays for the tables
+    from netaudit.standards.copper import GAUGES_AWG  # noqa: PLC0415 - only a plan with cords pays for the table
 
     found = _GAUGE.fullmatch(text)
     if found is None or int(found[1]) not in GAUGES_AWG:

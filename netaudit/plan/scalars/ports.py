@@ -22,7 +22,7 @@ _THUNDERBOLT = re.compile(r"thunderbolt ([1-5])")
 @cache
 def base_t_bit_per_s() -> tuple[int, ...]:
     """Rates of Ethernet over twisted pairs from 100M on, the lowest first (the table of physical layers) [bit/s]."""
-    from netaudit.standards.tables import phys  # noqa: PLC0415 - only a plan with `up to` pays for the table
+    from netaudit.standards.phys import phys  # noqa: PLC0415 - only a plan with `up to` pays for the table
 
     twisted = {phy.rate_bit_per_s for phy in phys().values() if phy.medium == "copper"}
     return tuple(sorted(rate for rate in twisted if rate >= LEAST_UP_TO_BIT_PER_S))

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from netaudit.plan.load import loads
-from netaudit.standards.tables import phys
+from netaudit.standards.phys import phys
 
 Lines = Callable[[str | bytes], list[str]]
 Marked = Callable[[str], tuple[str, str]]

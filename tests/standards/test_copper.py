@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from netaudit.standards.tables import cord_rule, warm_rule
+from netaudit.standards.copper import cord_rule, warm_rule
 
 TEN_GIGA = 10_000_000_000
 

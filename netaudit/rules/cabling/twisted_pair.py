@@ -25,7 +25,8 @@ from netaudit.rules.gaps import missing_fact
 from netaudit.rules.remedies import as_it_is, good_categories
 from netaudit.rules.rule import Rule
 from netaudit.rules.words import are, listed
-from netaudit.standards.tables import CopperReach, base_t, copper_reach, phys
+from netaudit.standards.copper import CopperReach, copper_reach
+from netaudit.standards.phys import base_t, phys
 from netaudit.units import both_rates_text, length_text
 
 

@@ -1,0 +1,52 @@
+"""Host buses: what a bus between a computer and its adapter carries one way."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from functools import cache
+from typing import NamedTuple
+
+from netaudit.citation import Citation
+from netaudit.standards.reading import Row, table
+
+
+class HostBus(NamedTuple):
+    """What a bus between a computer and its adapter carries one way."""
+
+    kind: str
+    """pcie, thunderbolt, usb."""
+    generation: int | None
+    """None for USB, which goes by its signalling rate."""
+    signal_bit_per_s: int
+    """Signalling rate [bit/s]; of one lane for PCI Express."""
+    data_share: Fraction | None
+    """Share of the signal that is left for data after line code and packet headers; None where practice decides."""
+    practical_bit_per_s: int | None
+    """What adapters get in practice [bit/s]; None where the arithmetic decides."""
+    source: Citation
+
+
+@cache
+def host_buses() -> Mapping[tuple[str, int], HostBus]:
+    """Host buses by kind and generation; USB by its signalling rate [bit/s]."""
+    buses = (
+        HostBus(
+            kind=row.text("kind"),
+            generation=row.optional_whole("generation"),
+            signal_bit_per_s=row.whole("signal_bit_per_s"),
+            data_share=_data_share(row),
+            practical_bit_per_s=row.optional_whole("practical_bit_per_s"),
+            source=row.citation(),
+        )
+        for row in table("host_buses.csv")
+    )
+    return {(bus.kind, bus.signal_bit_per_s if bus.generation is None else bus.generation): bus for bus in buses}
+
+
+def _data_share(row: Row) -> Fraction | None:
+    if row.optional_text("data_bits") is None:
+        return None
+    return Fraction(row.whole("data_bits"), row.whole("line_bits")) * Fraction(
+        row.whole("payload_octets"), row.whole("packet_octets")
+    )
