@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from netaudit.calculations.pools import pool_read_bit_per_s
 from netaudit.model.finding import Finding, NotChecked
 from netaudit.model.path import Path
-from netaudit.model.place import Place
+from netaudit.model.place import Place, device_place
 from netaudit.model.plan import Device, Plan, Storage
 from netaudit.model.report import JudgedPath, Report, Summary, Verdict
 from netaudit.network.paths import LEAST_MTU, pools_read
@@ -99,7 +99,7 @@ def _owner(place: Place) -> str:
 def _located(finding: Finding, plan: Plan) -> Finding:
     """A finding with the line of its first place; a path is written where its station is."""
     first = finding.where[0]
-    written = Place("device", first.name.split(" > ")[0]) if first.kind == "path" else first
+    written = device_place(first.name.split(" > ")[0]) if first.kind == "path" else first
     position = plan.lines.get(written)
     return finding if position is None else finding._replace(line=position.line)
 

@@ -12,6 +12,7 @@ from netaudit.model.finding import Finding, NotChecked
 from netaudit.model.report import Report
 
 TOPOLOGIES = Path(__file__).parents[1] / "topologies"
+SEVERITIES = ("fail", "warn", "note")
 PLANS = sorted(TOPOLOGIES.glob("*.yaml"))
 
 
@@ -20,19 +21,21 @@ class Expected:
     """What the header of an example plan promises."""
 
     verdict: str
-    failures: list[str]
+    findings: list[str]
+    """`fail …`, `warn …` and `note …`, each of them."""
     not_checked: list[str]
 
 
 def expected_of(plan: Path) -> Expected:
-    """The lines `# expect: verdict …`, `# expect: fail …` and `# expect: not-checked …` of a plan."""
-    marked: dict[str, list[str]] = {"verdict": [], "fail": [], "not-checked": []}
+    """The lines `# expect: verdict …`, `fail …`, `warn …`, `note …` and `not-checked …` of a plan."""
+    marked: dict[str, list[str]] = {word: [] for word in ("verdict", *SEVERITIES, "not-checked")}
     for line in plan.read_text(encoding="utf-8").splitlines():
         if line.startswith("# expect: "):
             word, _, rest = line.removeprefix("# expect: ").partition(" ")
             marked[word].append(rest)
     (verdict,) = marked["verdict"]
-    return Expected(verdict, sorted(marked["fail"]), sorted(marked["not-checked"]))
+    findings = [f"{severity} {finding}" for severity in SEVERITIES for finding in marked[severity]]
+    return Expected(verdict, sorted(findings), sorted(marked["not-checked"]))
 
 
 def line_of(judgement: Finding | NotChecked) -> str:
@@ -51,10 +54,10 @@ def test_a_plan_gets_the_verdict_of_its_header(plan: Path) -> None:
 
 
 @pytest.mark.parametrize("plan", PLANS, ids=lambda plan: plan.stem)
-def test_a_plan_fails_where_its_header_says_and_nowhere_else(plan: Path) -> None:
-    failures = [line_of(finding) for finding in report_of(plan).findings if finding.severity == "fail"]
+def test_a_plan_has_the_findings_of_its_header_and_no_others(plan: Path) -> None:
+    findings = [f"{finding.severity} {line_of(finding)}" for finding in report_of(plan).findings]
 
-    assert expected_of(plan).failures == sorted(failures)
+    assert expected_of(plan).findings == sorted(findings)
 
 
 @pytest.mark.parametrize("plan", PLANS, ids=lambda plan: plan.stem)

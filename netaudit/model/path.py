@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from netaudit.model.place import Place, PortRef, cable_place, link_place, path_place, port_place
+from netaudit.model.place import Place, PortRef, cable_place, device_place, link_place, path_place, port_place
 
 
 class Hop(NamedTuple):
@@ -40,8 +40,8 @@ class Hop(NamedTuple):
             link_place(self.to_port, self.from_port),
             *map(port_place, ports),
             *map(cable_place, self.cables),
-            Place("device", self.from_port.device),
-            Place("device", self.to_port.device),
+            device_place(self.from_port.device),
+            device_place(self.to_port.device),
         )
 
 

@@ -51,6 +51,21 @@ def port_place(port: PortRef) -> Place:
     return Place("port", str(port))
 
 
+def device_place(name: str) -> Place:
+    """The place of a device."""
+    return Place("device", name)
+
+
+def network_place(name: str) -> Place:
+    """The place of a network."""
+    return Place("network", name)
+
+
+def rack_place(name: str) -> Place:
+    """The place of a rack."""
+    return Place("rack", name)
+
+
 def link_place(one: PortRef, other: PortRef) -> Place:
     """The place of a link between two ports."""
     return Place("link", f"{one} - {other}")

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from netaudit.citation import PLAN
 from netaudit.model.finding import Judgement
-from netaudit.model.place import Place, cable_place
+from netaudit.model.place import cable_place, device_place
 from netaudit.network.loops import Loop
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
@@ -47,7 +47,7 @@ def _judge_loop(mesh: Mesh, facts: Facts) -> Judgement:
         f"; {mesh.others} more such {'ring hangs' if mesh.others == 1 else 'rings hang'} on it" if mesh.others else ""
     )
     return LOOP_UNPROTECTED.finding(
-        *(Place("device", name) for name in (*loop.unprotected, *others)),
+        *(device_place(name) for name in (*loop.unprotected, *others)),
         *(link.place for link in loop.links),
         *(cable_place(cable.name) for cable in cables),
         message=f"{ring}{where}, and {listed(loop.unprotected)} "
