@@ -99,3 +99,27 @@ def two_switches(attic: str = "", core: str = "", keys: str = "", second: str = 
 
 
 TREE = "spanning_tree: true, "
+
+
+TRIANGLE = """\
+netaudit: 1
+networks:
+  media: {{purpose: storage}}
+devices:
+  cut-1: {{role: station, {wants}ports: {{wire: {{connector: rj45, rates: up to 10G, network: media}}}}}}
+  attic: {{role: switch, {tree}{attic}ports: {{1-4: {{connector: rj45, rates: up to 10G}}}}}}
+  core: {{role: switch, {tree}{core}ports: {{1-4: {{connector: rj45, rates: up to 10G}}}}}}
+  old: {{role: switch, {tree}{old}ports: {{1-4: {{connector: rj45, rates: up to 1G}}}}}}
+  vault: {{role: storage, ports: {{fast: {{connector: rj45, rates: up to 10G, network: media}}}}}}
+cables:
+  C01: {{from: cut-1/wire, to: attic/1, category: 6A, length: 3 m}}
+  U01: {{from: attic/2, to: core/2, category: 6A, length: 20 m}}
+  U02: {{from: attic/3, to: old/1, category: 6A, length: 20 m}}
+  U03: {{from: core/3, to: old/2, category: 6A, length: 20 m}}
+  C02: {{from: core/1, to: vault/fast, category: 6A, length: 3 m}}
+"""
+
+
+def triangle(attic: str = "", core: str = "", old: str = "", *, tree: str = TREE, wants: str = "wants: 10G, ") -> str:
+    """Three switches in a ring, the fast two joined by 10 Gb/s and both joined to an old one of 1 Gb/s."""
+    return TRIANGLE.format(attic=attic, core=core, old=old, tree=tree, wants=wants)

@@ -69,8 +69,8 @@ class Path(NamedTuple):
     goodput_bit_per_s: int | None = None
     """File data a lone reader can count on [bit/s]; None where undecided, and for radio."""
     share_bit_per_s: int | None = None
-    """File data left for this seat when all seats on its road read at once [bit/s]; None across a protected ring, where
-    the tree decides who shares what."""
+    """File data left for this seat when all seats on its road read at once [bit/s]; None where it is open which links a
+    spanning tree blocks, and with it who shares what."""
     shared_by: int = 1
     """Seats whose planned roads cross the narrowest thing."""
     limited_by: Place | None = None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Device, Plan, Port
@@ -63,6 +63,17 @@ class Forwarding:
         one, other = self.carried[edge.out_port], self.carried[edge.in_port]
         alike = edge.link.by_radio or one.tags(network) == other.tags(network)
         return alike and one.passes(network) and other.passes(network)
+
+    def without(self, blocked: Iterable[Link]) -> Forwarding:
+        """The same without some links between bridges."""
+        closed = {id(link) for link in blocked}
+        if not closed:
+            return self
+        return replace(
+            self,
+            edges=tuple([edge for edge in edges if id(edge.link) not in closed] for edges in self.edges),
+            ways={port: [edge for edge in ways if id(edge.link) not in closed] for port, ways in self.ways.items()},
+        )
 
 
 def forwarding(plan: Plan, links: Iterable[Link]) -> Forwarding:

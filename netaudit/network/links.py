@@ -95,9 +95,9 @@ def wired_link(plan: Plan, channel: Channel) -> Link:
     near_port = _port(plan, channel.near)
     far_port = _port(plan, channel.far)
     carrier = carrier_of(plan, channel, near_port, far_port)
-    own = _cable_rates(channel)
-    near_rates = _end_rates(near_port, own, channel, channel.near)
-    far_rates = _end_rates(far_port, own, channel, channel.far)
+    own = cable_rates(channel)
+    near_rates = _narrowed(own_rates(near_port, channel, channel.near), own)
+    far_rates = _narrowed(own_rates(far_port, channel, channel.far), own)
     rates = _common(near_rates, far_rates)
     promised = _unsettled(near_rates or far_rates, carrier) if rates is None else _promised(rates, carrier)
     return Link(
@@ -153,7 +153,7 @@ def _port(plan: Plan, port: PortRef) -> Port:
     return plan.devices[port.device].ports[port.port]
 
 
-def _cable_rates(channel: Channel) -> tuple[int, ...] | None:
+def cable_rates(channel: Channel) -> tuple[int, ...] | None:
     """What the ends of made-up cables leave of the rates; None if none says."""
     rates: tuple[int, ...] | None = None
     for cable in channel.cables:
@@ -161,16 +161,17 @@ def _cable_rates(channel: Channel) -> tuple[int, ...] | None:
     return rates
 
 
-def _end_rates(
-    port: Port, cable_rates: tuple[int, ...] | None, channel: Channel, end: PortRef
-) -> tuple[int, ...] | None:
-    """What one end can run: cage, module and the cable's own end; a breakout's trunk gives each lane its part."""
+def own_rates(port: Port, channel: Channel, end: PortRef) -> tuple[int, ...] | None:
+    """What one end of a channel can run, cage and module, whatever the cable; None is unknown.
+
+    A breakout's trunk gives each lane its part.
+    """
     cage = port.rates.bit_per_s if port.rates else None
     module = (phys()[port.module].rate_bit_per_s,) if port.module is not None else None
     rates = _narrowed(cage, module)
     if rates is not None and end == channel.trunk:
-        rates = tuple(rate // channel.lanes for rate in rates)
-    return _narrowed(rates, cable_rates)
+        return tuple(rate // channel.lanes for rate in rates)
+    return rates
 
 
 def _narrowed(one: tuple[int, ...] | None, other: tuple[int, ...] | None) -> tuple[int, ...] | None:

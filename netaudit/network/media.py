@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence, Set
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass
 from typing import Literal
 
@@ -11,34 +11,20 @@ from netaudit.calculations.fibre import FibreRun, fibre_promise
 from netaudit.calculations.promise import Promise, gravest
 from netaudit.calculations.twinax import twinax_promise
 from netaudit.model.place import PortRef
-from netaudit.model.plan import (
-    COPPER_CATEGORIES,
-    FIBRE_GRADES,
-    HOST_CABLE_KINDS,
-    TWINAX_KINDS,
-    Cable,
-    Plan,
-    Port,
-    Regime,
-)
+from netaudit.model.plan import COPPER_CATEGORIES, Cable, Plan, Port, Regime
 from netaudit.network.channels import Channel
+from netaudit.network.plugs import ALL_PLUGS, Plug, plug_of, plugs_taken
 from netaudit.standards.phys import phys
 
-Medium = Literal["copper", "fibre", "twinax", "host", "radio", "mixed", "unknown"]
+Medium = Literal["copper", "fibre", "twinax", "host", "mixed", "unknown"]
 
-_MEDIUM_OF_CATEGORY: dict[str, Medium] = {
-    **dict.fromkeys(COPPER_CATEGORIES, "copper"),
-    **dict.fromkeys(FIBRE_GRADES, "fibre"),
-    **dict.fromkeys(TWINAX_KINDS, "twinax"),
-    **dict.fromkeys(HOST_CABLE_KINDS, "host"),
+_MEDIUM_OF_PLUG: Mapping[Plug, Medium] = {
+    "twisted pair": "copper",
+    "fibre": "fibre",
+    "made-up": "twinax",
+    "thunderbolt": "host",
+    "usb": "host",
 }
-_MEDIUM_OF_CONNECTOR: dict[str, Medium] = {
-    "rj45": "copper",
-    **dict.fromkeys(("lc", "sc", "mpo"), "fibre"),
-    **dict.fromkeys(("usb-a", "usb-c", "thunderbolt"), "host"),
-    "radio": "radio",
-}
-"""What a port without a module takes; a cage is not in it, since it takes whatever has a module or end that fits."""
 _UNKNOWN = Promise("undecided", None, None, "medium")
 
 
@@ -127,24 +113,18 @@ def carrier_of(plan: Plan, channel: Channel, near_port: Port, far_port: Port) ->
 
 
 def _medium_of(channel: Channel, near_port: Port, far_port: Port) -> Medium:
-    """What the cables of a channel and the ports at its ends say; `mixed` where they contradict each other.
+    """What the plugs of a channel and the ports at its ends leave; `mixed` where they contradict each other.
 
-    Twisted pair into a cage without a module stays copper: the module is still to be bought, and whether one that fits
-    can run the rate is another question.
+    Twisted pair into a cage without a module is such a contradiction: the module that it needs is not in the plan.
     """
-    told = {_MEDIUM_OF_CATEGORY[cable.category] for cable in channel.cables if cable.category != "unknown"}
-    told |= {medium for port in (near_port, far_port) if (medium := _port_medium(port)) is not None}
-    if not told:
-        return "unknown"
-    return told.pop() if len(told) == 1 else "mixed"
-
-
-def _port_medium(port: Port) -> Medium | None:
-    """What the module of a port takes, or else its connector; None for an empty cage, and where nothing is known."""
-    if port.module is None:
-        return _MEDIUM_OF_CONNECTOR.get(port.connector or "")
-    medium = phys()[port.module].medium
-    return medium if medium in ("copper", "twinax") else "fibre"
+    left = plugs_taken(near_port) & plugs_taken(far_port)
+    for cable in channel.cables:
+        plug = plug_of(cable)
+        left &= ALL_PLUGS if plug is None else {plug}
+    media = {_MEDIUM_OF_PLUG[plug] for plug in left}
+    if not media:
+        return "mixed"
+    return media.pop() if len(media) == 1 else "unknown"
 
 
 def is_cord(cable: Cable, joints: Set[PortRef]) -> bool:

@@ -43,9 +43,9 @@ class Narrowing:
 class PathMaker:
     """Turns roads into paths; knows how many seats share each thing."""
 
-    def __init__(self, plan: Plan, wants: Iterable[Want], loop_rates: Mapping[int, Promised]) -> None:
+    def __init__(self, plan: Plan, wants: Iterable[Want], open_rates: Mapping[int, Promised]) -> None:
         self._plan = plan
-        self._loop_rates = loop_rates
+        self._open_rates = open_rates
         self._hops: dict[tuple[int, PortRef], Hop] = {}
         self._of_link: dict[tuple[int, int], Narrowing] = {}
         self._of_bus: dict[PortRef, tuple[Narrowing, ...]] = {}
@@ -73,7 +73,7 @@ class PathMaker:
         narrowings = list(self._narrowings(want, road))
         narrowest = min(reversed(narrowings), key=lambda thing: thing.narrowness)
         known = decided and all(thing.least_bit_per_s == thing.most_bit_per_s for thing in narrowings)
-        shareable = not any(id(edge.link) in self._loop_rates for edge in road.edges)
+        shareable = not any(id(edge.link) in self._open_rates for edge in road.edges)
         return Path(
             station=want.station.name,
             storage=want.storage.name,
@@ -96,7 +96,7 @@ class PathMaker:
     def _share(self, station: Station, narrowings: list[Narrowing]) -> int:
         """File data left for a seat where it is settled which seats share what.
 
-        On a protected ring it is not: the link that the tree blocks decides who crosses which of the others.
+        Where a spanning tree is open it is not: the link that it blocks decides who crosses which of the others.
         """
         return min(thing.least_bit_per_s // self._seats_on(thing, station) for thing in narrowings)
 
@@ -105,7 +105,7 @@ class PathMaker:
         return self._seats[thing.key] + (thing.key not in self._planned[station.name])
 
     def _promise(self, link: Link) -> Promised:
-        return self._loop_rates.get(id(link), link.promised)
+        return self._open_rates.get(id(link), link.promised)
 
     def _narrowings(self, want: Want, road: Road) -> Iterator[Narrowing]:
         """What bounds a road, from the seat to the disks."""

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from netaudit.model.path import Path
 from netaudit.model.plan import Plan
 from netaudit.network.channels import Cabling, find_channels
-from netaudit.network.forwarding import Forwarding, forwarding
-from netaudit.network.islands import Islands
+from netaudit.network.forwarding import Edge, Forwarding, forwarding
 from netaudit.network.links import Link, Promised, wired_link
 from netaudit.network.loops import Loop, find_loops
 from netaudit.network.paths import PathMaker
 from netaudit.network.radio import radio_links
 from netaudit.network.roads import find_wants
 from netaudit.network.routers import find_routers
+from netaudit.network.tree import OpenMesh, Tree, find_tree
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,15 +26,17 @@ class Topology:
     links: tuple[Link, ...]
     """Wired links in file order of their near ends, then radio links."""
     forwarding: Forwarding
+    """Every way that frames may go as long as no spanning tree blocks it."""
     loops: tuple[Loop, ...]
-    loop_rates: Mapping[int, Promised]
-    """What links on protected loops promise, by identity of the link."""
+    tree: Tree
+    open_rates: Mapping[int, Promised]
+    """What links promise between which the spanning tree is open, by identity of the link."""
     paths: tuple[Path, ...]
     """For each seat and storage the planned path first."""
 
     def promised(self, link: Link) -> Promised:
-        """What a link promises a road over it, which may have to go round a loop the other way."""
-        return self.loop_rates.get(id(link), link.promised)
+        """What a link promises a road over it, which may have to go another way round a ring."""
+        return self.open_rates.get(id(link), link.promised)
 
 
 def build_topology(plan: Plan) -> Topology:
@@ -44,36 +46,33 @@ def build_topology(plan: Plan) -> Topology:
     links = (*wired, *radio_links(plan, wired))
     graph = forwarding(plan, links)
     loops = find_loops(plan, graph)
-    wants = list(find_wants(plan, graph, find_routers(plan, graph)))
-    loop_rates = _loop_rates(loops)
-    maker = PathMaker(plan, wants, loop_rates)
+    tree = find_tree(plan, graph)
+    active = graph.without(blocked.link for blocked in tree.blocked)
+    wants = list(find_wants(plan, active, find_routers(plan, active)))
+    open_rates = _open_rates(plan, graph, tree.open)
+    maker = PathMaker(plan, wants, open_rates)
     paths = tuple(path for want in wants for path in maker.paths(want))
-    return Topology(cabling, links, graph, loops, loop_rates, paths)
+    return Topology(cabling, links, graph, loops, tree, open_rates, paths)
 
 
-def _loop_rates(loops: tuple[Loop, ...]) -> Mapping[int, Promised]:
-    """What a link on a protected loop promises while it is open which link the tree blocks.
+def _open_rates(plan: Plan, graph: Forwarding, meshes: Iterable[OpenMesh]) -> Mapping[int, Promised]:
+    """What a link in a mesh promises while it is open which links of it the tree blocks.
 
-    Frames may go round either way, and on into any loop that shares a link, so that the least and the most of all of
-    them together bound them.
+    Frames may go round any way, so that the least and the most of all of them together bound them; and where its links
+    do not carry the same networks, one of these may lose its way.
     """
     rates: dict[int, Promised] = {}
-    for mesh in _meshes([loop for loop in loops if not loop.unprotected]):
-        bounds = [link.promised for link in mesh.values()]
+    for mesh in meshes:
+        bounds = [link.promised for link in mesh.links]
         mosts = [one.most_bit_per_s for one in bounds if one.most_bit_per_s is not None]
-        around = Promised(min(one.least_bit_per_s for one in bounds), max(mosts) if len(mosts) == len(bounds) else None)
-        rates.update(dict.fromkeys(mesh, around))
+        alike = len({_carried(plan, graph, link) for link in mesh.links}) == 1
+        least = min(one.least_bit_per_s for one in bounds) if alike else 0
+        around = Promised(least, max(mosts) if len(mosts) == len(bounds) else None)
+        rates.update(dict.fromkeys(map(id, mesh.links), around))
     return rates
 
 
-def _meshes(loops: Sequence[Loop]) -> Iterable[Mapping[int, Link]]:
-    """The links, by identity, of the loops that hang together by links they share."""
-    links = {id(link): link for loop in loops for link in loop.links}
-    islands: Islands[int] = Islands()
-    for loop in loops:
-        for link in loop.links:
-            islands.join(id(link), id(loop.links[0]))
-    meshes: dict[int, dict[int, Link]] = {}
-    for key, link in links.items():
-        meshes.setdefault(islands.of(key), {})[key] = link
-    return meshes.values()
+def _carried(plan: Plan, graph: Forwarding, link: Link) -> tuple[bool, ...]:
+    """Which networks of a plan a link passes; that of ports that name none, where the plan has no networks."""
+    edge = Edge(link, link.near, link.far, None)
+    return tuple(graph.passes(edge, network) for network in plan.networks or (None,))

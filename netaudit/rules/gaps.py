@@ -8,11 +8,13 @@ from typing import NamedTuple
 
 from netaudit.calculations.copper import CopperRun, base_t_rates, copper_promise, possible_reaches
 from netaudit.calculations.promise import Promise
-from netaudit.model.place import Place, cable_place, port_place
+from netaudit.model.place import Place, cable_place, device_place, port_place
 from netaudit.model.plan import Cable, Plan
 from netaudit.network.channels import Channel
 from netaudit.network.links import Link
 from netaudit.network.media import Carrier
+from netaudit.network.tree import OpenMesh
+from netaudit.rules.facts import Facts
 from netaudit.rules.words import listed
 from netaudit.units import both_rates_text, length_text, measure_text
 
@@ -41,6 +43,29 @@ def missing_fact(link: Link, plan: Plan) -> Missing:
     rate = link.agreed_bit_per_s or 0
     gap = _unread(link, link.channel, plan) or _unsized(link, link.channel) or _unnamed_module(link, link.carrier)
     return gap or _doubtful(link.channel, link.carrier, link.carrier.promise(rate))
+
+
+def open_mesh(link: Link, facts: Facts) -> OpenMesh | None:
+    """The rings through which a link runs and in which it is open what the spanning tree blocks; None without any."""
+    return next((mesh for mesh in facts.topology.tree.open if link in mesh.links), None)
+
+
+def undecided_tree(mesh: OpenMesh) -> Missing:
+    """Why it is open which links of a mesh the spanning tree blocks, and what would settle it."""
+    where = device_place(mesh.devices[0])
+    ring = f"the ring of {listed(mesh.devices)}"
+    if mesh.why == "cost":
+        unknown = next((link for link in mesh.links if link.agreed_bit_per_s is None), mesh.links[0])
+        reason = f"What {unknown.near} to {unknown.far} costs the spanning tree on {ring} is not known"
+        decides = f"write down `rates` of {unknown.near} and {unknown.far}, or set `tree_costs: long`"
+        return Missing(where, reason, decides)
+    if mesh.why == "bond":
+        reason = f"Makers count the cost of a bond in two ways, and on {ring} it decides which link the tree blocks"
+        return Missing(where, reason, "look up in the switches which links are blocked, or set their path costs alike")
+    reason = f"Which switch is the root of the spanning tree is not known, and on {ring} it decides what is blocked"
+    return Missing(
+        where, reason, "set `priority` on the switch that should be the root: the one with the fastest links"
+    )
 
 
 def _unread(link: Link, channel: Channel, plan: Plan) -> Missing | None:

@@ -52,7 +52,7 @@ FAST_RING = [cable("ab", "a/1", "b/1"), cable("bc", "b/2", "c/1"), cable("ca", "
 
 def test_a_protected_ring_of_equal_links_is_promised_what_each_of_them_is() -> None:
     topology = ringed(*FAST_RING)
-    assert set(topology.loop_rates.values()) == {Promised(TEN, TEN)}
+    assert set(topology.open_rates.values()) == {Promised(TEN, TEN)}
     assert topology.paths[0].promised_bit_per_s == TEN
 
 
@@ -84,13 +84,13 @@ def test_a_protected_ring_with_a_slow_link_leaves_open_which_way_the_frames_go()
 
 def test_a_ring_that_is_not_protected_leaves_its_links_as_they_are() -> None:
     topology = ringed(*FAST_RING[:2], cable("ca", "c/2", "a/2", "5e"), protected=False)
-    assert topology.loop_rates == {}
+    assert topology.open_rates == {}
     assert topology.paths[0].promised_bit_per_s == TEN
 
 
 def test_an_undecided_link_leaves_the_whole_ring_undecided() -> None:
     topology = ringed(*FAST_RING[:2], cable("ca", "c/2", "a/2", "unknown"))
-    assert set(topology.loop_rates.values()) == {Promised(0, TEN)}
+    assert set(topology.open_rates.values()) == {Promised(0, TEN)}
 
 
 def test_rings_that_share_a_link_bound_each_other_since_frames_may_go_round_both() -> None:
@@ -98,14 +98,14 @@ def test_rings_that_share_a_link_bound_each_other_since_frames_may_go_round_both
     beyond = [cable("cd", "c/3", "d/1"), cable("da", "d/2", "a/3", "5e")]
     topology = ringed(*FAST_RING, *beyond)
     assert len(topology.loops) == 2
-    assert set(topology.loop_rates.values()) == {Promised(2_500_000_000, TEN)}
+    assert set(topology.open_rates.values()) == {Promised(2_500_000_000, TEN)}
     assert topology.paths[0].promised_bit_per_s is None
 
 
 def test_rings_that_share_only_a_switch_do_not_bound_each_other() -> None:
     beyond = [cable("cd", "c/3", "d/1"), cable("de", "d/2", "e/1", "5e"), cable("ec", "e/2", "c/4")]
     topology = ringed(*FAST_RING, *beyond, names="abcde")
-    assert set(topology.loop_rates.values()) == {Promised(TEN, TEN), Promised(2_500_000_000, TEN)}
+    assert set(topology.open_rates.values()) == {Promised(TEN, TEN), Promised(2_500_000_000, TEN)}
     assert topology.paths[0].promised_bit_per_s == TEN
 
 
@@ -118,8 +118,8 @@ def test_a_ring_that_joins_two_others_makes_all_three_bound_each_other(slow: str
     ]  # fmt: skip
     topology = ringed(*lines, names="abcdefxy")
     assert len(topology.loops) == 3
-    assert len(topology.loop_rates) == len(lines)
-    assert set(topology.loop_rates.values()) == {Promised(2_500_000_000, TEN)}
+    assert len(topology.open_rates) == len(lines)
+    assert set(topology.open_rates.values()) == {Promised(2_500_000_000, TEN)}
 
 
 @st.composite
@@ -189,4 +189,4 @@ def test_every_switch_joined_to_every_other_has_as_many_loops_as_it_should(prote
     boxes = [switch(name, {str(number): jack() for number in range(count)}, spanning_tree=protected) for name in names]
     topology = topology_of(*boxes, *lines)
     assert len(topology.loops) == len(lines) - count + 1
-    assert len(topology.loop_rates) == (len(lines) if protected else 0)
+    assert len(topology.open_rates) == (len(lines) if protected else 0)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import product
 
 from netaudit.citation import PLAN
 from netaudit.model.finding import Judgement, NotChecked
@@ -10,6 +11,7 @@ from netaudit.model.path import Path
 from netaudit.model.place import PortRef, port_place
 from netaudit.model.plan import Device, Station
 from netaudit.network.links import Link
+from netaudit.network.search import Towards, networks_between
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
 from netaudit.rules.words import listed
@@ -53,6 +55,9 @@ def _why_no_road(facts: Facts, station: Device, storage: Device) -> tuple[str, s
         ports = [PortRef(device.name, name) for name, port in device.ports.items() if port.serves]
         if not any(port in facts.topology.forwarding.ways for port in ports):
             return _unlinked(facts, device, ports, word)
+    blocked = _blocked_by_tree(facts, station, storage)
+    if blocked is not None:
+        return blocked
     crossed = _crossed_networks(facts, station, storage)
     if crossed is not None:
         return crossed
@@ -79,6 +84,28 @@ def _mute_ports(station: Device, storage: Device) -> list[PortRef]:
     own = {name for target in targets for device, _, name in (target.partition("/"),) if device == storage.name}
     named = storage.ports if not own or "" in own else {name: storage.ports[name] for name in own & set(storage.ports)}
     return [] if any(port.serves for port in named.values()) else [PortRef(storage.name, name) for name in named]
+
+
+def _blocked_by_tree(facts: Facts, station: Device, storage: Device) -> tuple[str, str] | None:
+    """The link that a spanning tree blocks, where the road would go over it."""
+    closed = {id(blocked.link) for blocked in facts.topology.tree.blocked}
+    graph, networks = facts.topology.forwarding, tuple(facts.plan.networks)
+    starts = [PortRef(station.name, name) for name in station.ports] if closed else []
+    for start, end in product(
+        starts, [PortRef(storage.name, name) for name, port in storage.ports.items() if port.serves]
+    ):
+        for network in networks_between(graph, start, end, networks):
+            road = Towards(graph, end, network).from_port(start) or ()
+            link = next((edge.link for edge in road if id(edge.link) in closed), None)
+            if link is not None:
+                lost = network or "its frames"
+                return (
+                    f"the spanning tree, which is one for all networks, blocks {link.near} to {link.far}, the only "
+                    f"link there for {lost}",
+                    f"Let every link between {link.near.device} and {link.far.device} carry {lost}, "
+                    "so that it does not matter which of them is blocked.",
+                )
+    return None
 
 
 def _crossed_networks(facts: Facts, station: Device, storage: Device) -> tuple[str, str] | None:

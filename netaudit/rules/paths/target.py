@@ -13,10 +13,9 @@ from netaudit.model.place import Place, PortRef, bus_place
 from netaudit.model.plan import Bus, Plan
 from netaudit.network.links import Link
 from netaudit.rules.facts import Facts
-from netaudit.rules.gaps import missing_fact
+from netaudit.rules.gaps import missing_fact, open_mesh, undecided_tree
 from netaudit.rules.remedies import better_cabling, held_back_by
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.units import both_rates_text
 
 TOLERATED_SHORTFALL = 0.1
@@ -172,14 +171,11 @@ def _not_checked(path: Path, stretch: _Stretch, facts: Facts) -> NotChecked:
         return PATH_BELOW_TARGET.not_checked(
             path.place, stretch.place, reason=reason, decides="read it in the computer's data sheet, or measure there"
         )
-    loop = next((loop for loop in facts.topology.loops if link in loop.links), None)
-    if loop is not None and link.promised.bit_per_s is not None:
+    mesh = open_mesh(link, facts)
+    if mesh is not None and link.promised.bit_per_s is not None:
+        undecided = undecided_tree(mesh)
         return PATH_BELOW_TARGET.not_checked(
-            path.place,
-            stretch.place,
-            reason=f"The road crosses the ring of {listed(loop.devices)}, whose links are not equally fast, "
-            "and it is open which of them the spanning tree blocks",
-            decides=("bond the links, " if len(loop.devices) == 2 else "") + "make them equally fast, or take one out",
+            path.place, stretch.place, reason=undecided.reason, decides=undecided.decides
         )
     missing = missing_fact(link, facts.plan)
     return PATH_BELOW_TARGET.not_checked(path.place, missing.where, reason=missing.reason, decides=missing.decides)

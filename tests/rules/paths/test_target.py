@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from rooms import TREE, found, gaps, places, report_of, room, two_switches
+from rooms import TREE, found, gaps, places, report_of, room, triangle, two_switches
 
 
 def test_a_good_room_has_no_finding_and_passes() -> None:
@@ -122,11 +122,19 @@ def test_equal_links_on_a_protected_ring_leave_nothing_open() -> None:
     assert "pass" == report.summary.verdict
 
 
-def test_unequal_links_on_a_protected_ring_leave_the_rate_open() -> None:
+def test_of_two_unequal_links_the_tree_blocks_the_slow_one_whoever_is_the_root() -> None:
     report = report_of(two_switches(attic=TREE, core=TREE, second="5"))
 
+    assert "pass" == report.summary.verdict
+    assert {"U01"} == {name for hop in report.paths[0].path.hops for name in hop.cables if name.startswith("U")}
+
+
+def test_a_ring_with_a_slow_link_and_no_known_root_leaves_the_rate_open() -> None:
+    report = report_of(triangle())
+
     (gap,) = gaps(report, "path-below-target")
-    assert "ring of attic and core" in gap.reason
+    assert "ring of attic, core and old" in gap.reason
+    assert "set `priority` on the switch that should be the root: the one with the fastest links" == gap.decides
     assert None is report.paths[0].path.promised_bit_per_s
     assert "incomplete" == report.summary.verdict
 

@@ -1,0 +1,134 @@
+"""The rule of paths on spanning trees: does the tree keep a fast link closed and send frames over a slow one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from typing import NamedTuple
+
+from netaudit.citation import Citation
+from netaudit.model.finding import Judgement, Measure
+from netaudit.model.path import Path
+from netaudit.model.place import cable_place, port_place
+from netaudit.model.plan import Plan, Switch
+from netaudit.network.forwarding import Edge
+from netaudit.network.links import Link
+from netaudit.network.tree import Blocked, OpenMesh, find_tree
+from netaudit.rules.facts import Facts
+from netaudit.rules.gaps import undecided_tree
+from netaudit.rules.rule import Rule
+from netaudit.rules.words import listed
+from netaudit.standards.trees import default_priority, tree_costs
+from netaudit.units import both_rates_text
+
+_FIRST_PRIORITY = 4096
+"""A priority that makes a switch the root beside others that nobody set: the first step above 0."""
+
+
+class OpenRoad(NamedTuple):
+    """A planned path through rings in which it is open what the tree blocks."""
+
+    path: Path
+    mesh: OpenMesh
+
+
+def _subjects(facts: Facts) -> Iterable[Blocked | OpenRoad]:
+    yield from facts.topology.tree.blocked
+    for path in facts.planned if facts.topology.tree.open else ():
+        crossed = {id(link) for link in _links(path, facts)}
+        for mesh in facts.topology.tree.open:
+            if any(id(link) in crossed for link in mesh.links):
+                yield OpenRoad(path, mesh)
+
+
+def _links(path: Path, facts: Facts) -> tuple[Link, ...]:
+    return tuple(facts.link_between[frozenset((hop.from_port, hop.to_port))] for hop in path.hops)
+
+
+def _judge(subject: Blocked | OpenRoad, facts: Facts) -> Judgement:
+    if isinstance(subject, OpenRoad):
+        return _judge_open(subject)
+    closed = subject.link.agreed_bit_per_s
+    slow = min(subject.detour, key=lambda link: link.agreed_bit_per_s or 0, default=None)
+    around = None if slow is None else slow.agreed_bit_per_s
+    if slow is None or closed is None or around is None or around >= closed or not _used(subject, closed, facts):
+        return None
+    return FAST_LINK_BLOCKED.finding(
+        *map(port_place, (subject.link.near, subject.link.far)),
+        *map(cable_place, subject.link.cables),
+        *(link.place for link in subject.detour),
+        message=f"The spanning tree blocks {subject.link.near} to {subject.link.far}, {both_rates_text(closed)}, "
+        f"and frames go over {slow.near} to {slow.far} at {both_rates_text(around)}",
+        remedy=_remedy(subject, slow, facts.plan, facts),
+        source=_source(closed),
+        measured=Measure(around, "bit/s"),
+        limit=Measure(closed, "bit/s"),
+    )
+
+
+def _judge_open(road: OpenRoad) -> Judgement:
+    """Where every link of the rings is equally fast it does not matter which of them is blocked."""
+    rates = {link.agreed_bit_per_s for link in road.mesh.links}
+    if len(rates) == 1 and None not in rates:
+        return None
+    missing = undecided_tree(road.mesh)
+    return FAST_LINK_BLOCKED.not_checked(road.path.place, missing.where, reason=missing.reason, decides=missing.decides)
+
+
+def _used(blocked: Blocked, closed_bit_per_s: int, facts: Facts) -> bool:
+    """Whether a planned path crosses a link of the detour that is slower than the closed one, which would carry it."""
+    slower = {id(link) for link in blocked.detour if (link.agreed_bit_per_s or 0) < closed_bit_per_s}
+    closed = Edge(blocked.link, blocked.link.near, blocked.link.far, None)
+    return any(
+        facts.topology.forwarding.passes(closed, path.network)
+        and any(id(link) in slower for link in _links(path, facts))
+        for path in facts.planned
+    )
+
+
+def _remedy(blocked: Blocked, slow: Link, plan: Plan, facts: Facts) -> str:
+    """The switch that opens the link as the root, or else the slow link taken out."""
+    for name in dict.fromkeys((blocked.link.near.device, blocked.link.far.device)):
+        if _opens(blocked.link, name, plan, facts):
+            return (
+                f"Make {name} the root: set its bridge priority to {_FIRST_PRIORITY} "
+                f"and write down `priority: {_FIRST_PRIORITY}`; the other switches keep {default_priority().count}."
+            )
+    return f"Take out {listed(slow.cables) if slow.cables else slow.place}: then the tree has no slower way to prefer."
+
+
+def _opens(link: Link, root: str, plan: Plan, facts: Facts) -> bool:
+    """Whether a link is open once a switch is the root."""
+    switch = plan.devices[root]
+    if not isinstance(switch, Switch):
+        return False
+    changed = replace(plan, devices={**plan.devices, root: replace(switch, priority=_FIRST_PRIORITY)})
+    tree = find_tree(changed, facts.topology.forwarding)
+    closed = [one.link for one in tree.blocked]
+    return link not in closed and not any(link in mesh.links for mesh in tree.open)
+
+
+def _source(rate_bit_per_s: int) -> Citation:
+    """Where the cost of a link at a rate [bit/s] comes from, which is what made the tree prefer another."""
+    row = tree_costs().get(rate_bit_per_s)
+    return default_priority().source if row is None else row.long.source
+
+
+def _sources() -> Iterator[Citation]:
+    yield default_priority().source
+    yield from dict.fromkeys(
+        figure.source for row in tree_costs().values() for figure in (row.long, row.short) if figure is not None
+    )
+
+
+FAST_LINK_BLOCKED = Rule(
+    name="fast-link-blocked",
+    family="paths",
+    severity="warn",
+    subjects=_subjects,
+    judge=_judge,
+    what="A spanning tree that blocks a fast link of a ring while seats reach their storage over a slower one.",
+    why="The tree looks from its root, and nobody chose the root: often the oldest switch wins, and 10 Gb/s lie idle.",
+    todo="Set the bridge priority of the switch in the middle of the fast links lower than that of all others.",
+    sources=_sources,
+)
