@@ -12,7 +12,7 @@ netaudit: 1
 name: Boathouse loft
 {top}
 networks:
-  media: {{subnet: 10.44.20.0/24, purpose: storage}}
+  media: {{subnet: 10.44.20.0/24, mtu: 9000, purpose: storage}}
 devices:
   cut-1:
     role: station

@@ -384,7 +384,7 @@ def cables(draw: st.DrawFn, devices_there: tuple[model.Device, ...], routes: tup
             cord_awg=draw(st.sampled_from((None, 22, 23, 24, 26, 28))),
             screened=draw(st.booleans()),
             material=draw(one_of_words(model.Material)),
-            fibres=draw(st.integers(1, 24)),
+            fibres=draw(maybe(st.integers(1, 24))),
             splices=draw(st.integers(0, 9)),
             loss_db=draw(maybe(st.floats(0, 100))),
             ambient_c=draw(maybe(st.floats(-60, 90))),

@@ -48,7 +48,9 @@ def test_a_finding_bears_the_line_of_its_first_place_and_a_path_that_of_its_seat
 
 
 def test_a_seat_whose_own_target_is_met_passes_beside_one_that_falls_short_over_the_same_uplink() -> None:
-    report = report_of(room(storage="[1G]", **SECOND_SEAT).replace("category: twinax", "category: 6A"))
+    report = report_of(
+        room(storage="[1G]", **SECOND_SEAT).replace("category: twinax", "category: 6A").replace("sfp+", "rj45")
+    )
 
     assert {"cut-1": "fail", "cut-2": "pass"} == {judged.path.station: judged.verdict for judged in report.paths}
     assert "fail" == report.summary.verdict
@@ -122,7 +124,9 @@ def test_the_part_of_a_seat_without_a_road_keeps_why() -> None:
 
 
 def test_what_another_seat_lacks_on_a_shared_uplink_is_not_told_of_this_one() -> None:
-    report = report_of(room(storage="[1G]", **SECOND_SEAT).replace("category: twinax", "category: 6A"))
+    report = report_of(
+        room(storage="[1G]", **SECOND_SEAT).replace("category: twinax", "category: 6A").replace("sfp+", "rj45")
+    )
 
     part = narrowed(report, ["cut-2"])
 

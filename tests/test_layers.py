@@ -63,7 +63,7 @@ FENCES: Mapping[str, tuple[str, ...]] = {
 
 SHARED: Mapping[str, frozenset[str]] = {
     "rules": frozenset({"rule", "facts", "gaps", "remedies", "words"}),
-    "report": frozenset({"words"}),
+    "report": frozenset({"words", "values"}),
 }
 """Rooms whose families are siblings that do not know one another, to what the siblings share; a family is a file or a
 folder of them."""

@@ -3,64 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from functools import cache
 
+from netaudit.calculations.copper_run import TOLERANCE_M, CopperRun, loss_budget, warm_limit
 from netaudit.calculations.promise import Promise, firm, gravest
 from netaudit.model.finding import Measure
 from netaudit.model.plan import COPPER_CATEGORIES, Regime
-from netaudit.standards.copper import CopperReach, conductor_rule, copper_reach, cord_rule, most_connections, warm_rule
+from netaudit.standards.copper import CopperReach, conductor_rule, copper_reach, most_connections
 from netaudit.standards.phys import base_t, phys
-
-TOLERANCE_M = 1e-6
-"""Lengths that differ by less are equal [m]."""
-SHORT_CHANNEL_M = 30.0
-"""Longest channel at the rates of category 8 [m]; IEEE 802.3 clause 113."""
-SHORT_SHARE = 24.0 / 90.0
-"""Solid cable in a channel of 30 m against that in one of 100 m [ratio]; ISO/IEC 11801-1, classes I and II."""
-
-
-@dataclass(frozen=True, slots=True)
-class Cord:
-    """A stranded cord of known length."""
-
-    length_m: float
-    gauge_awg: int | None
-    """None is unknown."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CopperRun:
-    """What decides about a channel of twisted pair."""
-
-    lowest_category: str | None
-    """Lowest category known in it; None if none is."""
-    category_known: bool
-    """Whether every part's category is known, so that the lowest one is the channel's."""
-    screened: bool
-    """Whether every part is."""
-    fixed_m: float
-    """Solid cable of known length [m]."""
-    cords: tuple[Cord, ...]
-    """Cords of known length."""
-    length_known: bool
-    """Whether every part's length is known, so that the sums are the channel's."""
-    connections: int
-    """Passive ports in it."""
-    ambient_c: float
-    """Warmest air along its solid cable [°C]."""
-    clad: bool
-    """Whether any of its conductors are copper-clad aluminium."""
-
-    @property
-    def least_m(self) -> float:
-        """Length of the parts that are known [m]."""
-        return self.fixed_m + sum(cord.length_m for cord in self.cords)
-
-    @property
-    def length_m(self) -> float | None:
-        """Physical length [m]; None if a part's is unknown."""
-        return self.least_m if self.length_known else None
 
 
 def possible_categories(run: CopperRun) -> tuple[str, ...]:
@@ -88,11 +38,16 @@ def possible_reaches(run: CopperRun, rates: Iterable[int]) -> tuple[CopperReach,
 
     Where a category is not specified for a rate, the highest rate below it counts for which it is.
     """
+    return _reaches(possible_categories(run), run.screened, tuple(rates))
+
+
+@cache
+def _reaches(categories: tuple[str, ...], screened: bool, rates: tuple[int, ...]) -> tuple[CopperReach, ...]:  # noqa: FBT001 - a key
     found = []
     for rate in rates:
         lower_rates = [lower for lower in base_t_rates() if lower <= rate]
-        for category in possible_categories(run):
-            rows = (reach(lower, category, screened=run.screened) for lower in lower_rates)
+        for category in categories:
+            rows = (reach(lower, category, screened=screened) for lower in lower_rates)
             row = next((row for row in rows if row is not None), None)
             if row is not None:
                 found.append(row)
@@ -108,18 +63,17 @@ def enough_category(run: CopperRun, rate_bit_per_s: int) -> CopperReach | None:
     return None
 
 
-def loss_equivalent_m(run: CopperRun, regime: Regime) -> float | None:
-    """Length of solid cable that loses as much as the channel [m]; None if a length or a needed gauge is unknown."""
-    least, most = loss_bounds_m(run, regime)
-    return least if run.length_known and least == most else None
+def room_left_m(run: CopperRun, row: CopperReach, regime: Regime, factor: float) -> float:
+    """Length that one more part may have and the rate of a row is still promised [m]; 0 or less where none may.
 
-
-def loss_bounds_m(run: CopperRun, regime: Regime) -> tuple[float, float]:
-    """Least and most length of solid cable that loses as much as the known parts [m]."""
-    rule = cord_rule(regime)
-    least = run.fixed_m + sum(cord.length_m * rule.least_factor(cord.gauge_awg) for cord in run.cords)
-    most = run.fixed_m + sum(cord.length_m * rule.most_factor(cord.gauge_awg) for cord in run.cords)
-    return least, most
+    `factor` is the loss of that part against solid cable of its length [ratio]: 1 for solid cable itself.
+    """
+    loss = loss_budget(run, phys()[row.phy].rate_bit_per_s, regime)
+    limit = warm_limit(run, row, regime)
+    left_m = min((row.assured_m or 0.0) - run.least_m, (loss.allowed_m - loss.most_m) / factor)
+    if factor == 1.0 and limit.warm and limit.allowed_m is not None:
+        return min(left_m, limit.allowed_m - run.fixed_m)
+    return left_m
 
 
 def copper_promise(run: CopperRun, rate_bit_per_s: int, regime: Regime) -> Promise:
@@ -161,26 +115,17 @@ def _length_objections(run: CopperRun, rate_bit_per_s: int, row: CopperReach) ->
 
 def _cord_objections(run: CopperRun, rate_bit_per_s: int, regime: Regime) -> Iterator[Promise]:
     """Cords eat up the loss that a channel may have."""
-    rule = cord_rule(regime)
-    allowed = rule.budgets[rate_bit_per_s]
-    budget = Measure(allowed.value, "m")
-    doubtful = [cord for cord in run.cords if not rule.source_of(cord.gauge_awg).may_fail]
-    certain = replace(run, cords=tuple(cord for cord in run.cords if cord not in doubtful))
-    least, most = loss_bounds_m(run, regime)
-    if loss_bounds_m(certain, regime)[0] > budget.value + TOLERANCE_M:
-        yield firm(Promise("no", budget, allowed.source, "cords"))
-    elif most > budget.value + TOLERANCE_M:
-        source = rule.source_of(doubtful[0].gauge_awg) if least > budget.value + TOLERANCE_M else allowed.source
-        yield Promise("undecided", budget, source, "cords")
+    loss = loss_budget(run, rate_bit_per_s, regime)
+    if loss.broken:
+        yield firm(Promise("no", Measure(loss.allowed_m, "m"), loss.source, "cords"))
+    elif loss.doubtful:
+        yield Promise("undecided", Measure(loss.allowed_m, "m"), loss.source, "cords")
 
 
 def _warmth_objections(run: CopperRun, row: CopperReach, regime: Regime) -> Iterator[Promise]:
-    """Warmth raises the loss. The rules are for channels of 100 m; the lengths of a short one are in proportion."""
-    warm = warm_rule(regime, run.screened)
-    full_m = warm.allowed_fixed_m(run.ambient_c)
-    if full_m is None:
-        yield Promise("undecided", Measure(warm.to_c, "°C"), warm.source, "warmth")
-        return
-    allowed_m = full_m * SHORT_SHARE if row.possible_m <= SHORT_CHANNEL_M else full_m
-    if run.ambient_c > warm.from_c and run.fixed_m > allowed_m + TOLERANCE_M:
-        yield firm(Promise("no", Measure(allowed_m, "m"), warm.source, "warmth"))
+    """Warmth raises the loss."""
+    limit = warm_limit(run, row, regime)
+    if limit.allowed_m is None:
+        yield Promise("undecided", Measure(limit.rule.to_c, "°C"), limit.rule.source, "warmth")
+    elif limit.broken:
+        yield firm(Promise("no", Measure(limit.allowed_m, "m"), limit.rule.source, "warmth"))

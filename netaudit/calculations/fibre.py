@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from netaudit.calculations.promise import Promise, firm, gravest
 from netaudit.model.finding import Measure
 from netaudit.standards.fibre import FibreReach, fibre_attenuation, fibre_reach, joints
+from netaudit.standards.optics import optics
 from netaudit.standards.phys import phys
 from netaudit.standards.reading import Citation
 
@@ -30,6 +31,8 @@ class FibreRun:
     splices: int = 0
     measured_db: float | None = None
     """Loss of the whole channel as measured [dB]; None if it was not."""
+    strands: int | None = None
+    """The fewest fibres that one of its cables is said to have in use; None if none says."""
 
 
 def fibre_loss_db(run: FibreRun, attenuation_db_per_km: float, *, pair_db: float, splice_db: float) -> float:
@@ -68,9 +71,10 @@ def typical_loss_db(run: FibreRun, window_nm: int) -> float:
 def fibre_promise(run: FibreRun, phy: str) -> Promise:
     """Whether the published limits promise a physical layer over a channel.
 
-    It turns on `length`, `reach` (works only on a link engineered for it), `loss`, `grade` (not specified for it) or
-    `phy` (in no table). A loss that only the worst joints break, and a refusal that rests on a remembered figure, are
-    undecided and keep their limit; an unknown length is undecided without one.
+    It turns on `length`, `reach` (works only on a link engineered for it), `loss`, `grade` (not specified for it),
+    `fibres` (fewer than the module needs) or `phy` (in no table). A loss that only the worst joints break, and a
+    refusal that rests on a remembered figure, are undecided and keep their limit; an unknown length is undecided
+    without one.
     """
     layer = phys().get(phy)
     if layer is None:
@@ -78,6 +82,9 @@ def fibre_promise(run: FibreRun, phy: str) -> Promise:
     row = fibre_reach().get((phy, run.grade))
     if row is None:
         return firm(Promise("no", None, layer.source, "grade"))
+    optic = optics()[phy]
+    if run.strands is not None and run.strands < optic.fibres:
+        return firm(Promise("no", Measure(optic.fibres, ""), optic.source, "fibres"))
     kept = Promise("yes", Measure(row.reach_m, "m"), row.source, "length")
     return gravest([*_length_objections(run, row), *_loss_objections(run, row)], kept)
 
@@ -95,12 +102,12 @@ def _loss_objections(run: FibreRun, row: FibreReach) -> Iterator[Promise]:
     if row.loss_db is None or row.possible_loss_db is None:
         yield Promise("undecided", None, row.source, "loss")
     elif typical_loss_db(run, row.window_nm) > row.possible_loss_db + TOLERANCE:
-        yield firm(Promise("no", Measure(row.possible_loss_db, "dB"), _loss_source(run, row), "loss"))
+        yield firm(Promise("no", Measure(row.possible_loss_db, "dB"), loss_source(run, row), "loss"))
     elif worst_loss_db(run, row.window_nm) > row.loss_db + TOLERANCE:
         yield Promise("undecided", Measure(row.loss_db, "dB"), row.loss_source, "loss")
 
 
-def _loss_source(run: FibreRun, row: FibreReach) -> Citation | None:
+def loss_source(run: FibreRun, row: FibreReach) -> Citation | None:
     """What a refused loss rests on: the budget, or the loss of the fibre where that is the weaker figure."""
     if run.measured_db is not None:
         return row.loss_source

@@ -14,7 +14,10 @@ from netaudit.errors import NetauditError
 
 COMMANDS = {
     "check": "Judge a plan: every path from every edit station to its storage.",
+    "limits": "Show the published limits, each with its source.",
+    "explain": "Tell what a rule looks for, show it strike, and cure it.",
     "schema": "Print the JSON Schema of a plan or of a report.",
+    "new": "Ask a few questions about a room, write a plan of it.",
 }
 """Each command with what it does; its file in this folder bears its name."""
 

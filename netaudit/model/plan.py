@@ -128,8 +128,8 @@ class Cable(NamedTuple):
     """Gauge of a stranded cord [AWG]."""
     screened: bool = False
     material: Material = "copper"
-    fibres: int = 2
-    """Fibres in use."""
+    fibres: int | None = None
+    """Fibres in use; None: two."""
     splices: int = 0
     loss_db: float | None = None
     """Measured loss [dB]."""

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from netaudit.calculations.copper import CopperRun
+from netaudit.calculations.copper_run import CopperRun
 from netaudit.model.place import Place, PortRef, cable_place, link_place, port_place
 from netaudit.model.plan import Plan, Port
 from netaudit.network.channels import Channel
+from netaudit.network.hosts import PHY, bus_rate_bit_per_s
 from netaudit.network.media import Carrier, carrier_of
+from netaudit.standards.optics import optics
 from netaudit.standards.phys import base_t, phys
 
 
@@ -95,6 +97,8 @@ def wired_link(plan: Plan, channel: Channel) -> Link:
     near_port = _port(plan, channel.near)
     far_port = _port(plan, channel.far)
     carrier = carrier_of(plan, channel, near_port, far_port)
+    if carrier.medium == "host":
+        return _host_link(channel, carrier, bus_rate_bit_per_s(near_port, far_port, carrier.length_m))
     own = cable_rates(channel)
     near_rates = _narrowed(own_rates(near_port, channel, channel.near), own)
     far_rates = _narrowed(own_rates(far_port, channel, channel.far), own)
@@ -110,6 +114,22 @@ def wired_link(plan: Plan, channel: Channel) -> Link:
         rates=rates,
         promised=promised,
         phy=_phy(carrier, rates),
+    )
+
+
+def _host_link(channel: Channel, carrier: Carrier, bus_bit_per_s: int | None) -> Link:
+    """The link of a computer to its adapter, as fast as the bus that both hang on."""
+    rates = None if bus_bit_per_s is None else (bus_bit_per_s,)
+    return Link(
+        near=channel.near,
+        far=channel.far,
+        channel=channel,
+        carrier=carrier,
+        near_rates=rates,
+        far_rates=rates,
+        rates=rates,
+        promised=Promised(bus_bit_per_s or 0, bus_bit_per_s),
+        phy=PHY,
     )
 
 
@@ -193,5 +213,5 @@ def _phy(carrier: Carrier, rates: tuple[int, ...] | None) -> str | None:
     if carrier.medium == "twinax":
         return "direct attach"
     if carrier.medium == "fibre":
-        return near if near == far else None
+        return near if near is not None and optics()[near].opposite == far else None
     return base_t(rates[0]) if carrier.medium == "copper" and rates else None

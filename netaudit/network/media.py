@@ -6,15 +6,17 @@ from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass
 from typing import Literal
 
-from netaudit.calculations.copper import CopperRun, Cord, copper_promise, reach
+from netaudit.calculations.copper import copper_promise, reach
+from netaudit.calculations.copper_run import CopperRun, Cord
 from netaudit.calculations.fibre import FibreRun, fibre_promise
-from netaudit.calculations.promise import Promise, gravest
+from netaudit.calculations.promise import Promise, firm, gravest
 from netaudit.calculations.twinax import twinax_promise
 from netaudit.model.place import PortRef
 from netaudit.model.plan import COPPER_CATEGORIES, Cable, Plan, Port, Regime
 from netaudit.network.channels import Channel
 from netaudit.network.plugs import ALL_PLUGS, Plug, plug_of, plugs_taken
-from netaudit.standards.phys import phys
+from netaudit.standards.fibre import unequal_cores
+from netaudit.standards.optics import optics
 
 Medium = Literal["copper", "fibre", "twinax", "host", "mixed", "unknown"]
 
@@ -73,7 +75,8 @@ class Carrier:
 
     def _over_twinax(self, rate_bit_per_s: int) -> Promise:
         answers = [
-            twinax_promise(rate_bit_per_s, kind, least_m=self.least_m, length_m=self.length_m) for kind in self.kinds
+            twinax_promise(rate_bit_per_s, kind, least_m=self.least_m, length_m=self.length_m, modules=self.modules)
+            for kind in self.kinds
         ]
         return self._settled(answers)
 
@@ -81,8 +84,11 @@ class Carrier:
         near, far = self.modules
         if near is None or far is None:
             return _UNKNOWN
-        if near != far:
-            return Promise("no", None, phys()[near].source, "optics") if self.lanes == 1 else _UNKNOWN
+        if optics()[near].opposite != far:
+            return Promise("no", None, optics()[near].source, "optics") if self.lanes == 1 else _UNKNOWN
+        joint = unequal_cores(self.kinds)
+        if joint is not None:
+            return firm(Promise("no", None, joint.source, "cores"))
         return self._settled([fibre_promise(run, near) for run in self.fibres])
 
     def _settled(self, answers: Sequence[Promise]) -> Promise:
@@ -171,6 +177,7 @@ def _fibre_runs(
 ) -> tuple[FibreRun, ...]:
     losses = [cable.loss_db for cable in channel.cables]
     measured = [loss for loss in losses if loss is not None]
+    strands = [cable.fibres for cable in channel.cables if cable.fibres is not None and channel.lanes == 1]
     return tuple(
         FibreRun(
             grade=grade,
@@ -179,6 +186,7 @@ def _fibre_runs(
             pairs=len(channel.joints),
             splices=sum(cable.splices for cable in channel.cables),
             measured_db=sum(measured) if len(measured) == len(losses) else None,
+            strands=min(strands, default=None),
         )
         for grade in grades
     )

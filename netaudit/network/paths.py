@@ -8,13 +8,14 @@ from dataclasses import dataclass
 from math import inf
 
 from netaudit.calculations.buses import usable_bit_per_s
-from netaudit.calculations.copper import loss_equivalent_m
+from netaudit.calculations.copper_run import loss_equivalent_m
 from netaudit.calculations.goodput import tcp_goodput_bit_per_s
 from netaudit.calculations.pools import pool_read_bit_per_s
 from netaudit.model.path import Hop, Path
 from netaudit.model.place import Place, PortRef, bus_place, pool_place
-from netaudit.model.plan import Bus, Plan, Station, Storage
+from netaudit.model.plan import Bus, HostCable, Plan, Station, Storage
 from netaudit.network.forwarding import Edge, bond_of
+from netaudit.network.hosts import PHY as HOST_PHY
 from netaudit.network.links import Link, Promised
 from netaudit.network.roads import Road, Want
 
@@ -124,28 +125,27 @@ class PathMaker:
                 yield Narrowing(place, place, reads, reads)
 
     def _link(self, link: Link, mtu: int) -> Narrowing:
+        """A link; what the bus behind an adapter carries is data as it is."""
         promised = self._promise(link)
-        most = promised.most_bit_per_s
-        return Narrowing(
-            link.place,
-            id(link),
-            tcp_goodput_bit_per_s(promised.least_bit_per_s, mtu),
-            None if most is None else tcp_goodput_bit_per_s(most, mtu),
-        )
+        least, most = promised.least_bit_per_s, promised.most_bit_per_s
+        if link.phy == HOST_PHY:
+            return Narrowing(link.place, id(link), least, most)
+        goodput = None if most is None else tcp_goodput_bit_per_s(most, mtu)
+        return Narrowing(link.place, id(link), tcp_goodput_bit_per_s(least, mtu), goodput)
 
     def _bus(self, port: PortRef) -> tuple[Narrowing, ...]:
         """The bus behind a port, where it is known."""
         if port not in self._of_bus:
-            bus = self._plan.devices[port.device].ports[port.port].bus
-            self._of_bus[port] = () if bus is None else self._new_bus(port, bus)
+            own = self._plan.devices[port.device].ports[port.port]
+            self._of_bus[port] = () if own.bus is None else self._new_bus(port, own.bus, own.host_cable)
         return self._of_bus[port]
 
-    def _new_bus(self, port: PortRef, bus: Bus) -> tuple[Narrowing, ...]:
-        """A bus, open up to its signalling rate where it is in no table.
+    def _new_bus(self, port: PortRef, bus: Bus, host_cable: HostCable | None) -> tuple[Narrowing, ...]:
+        """A bus, open up to its signalling rate where it, or so long a cable to it, is in no table.
 
         Ports of a device behind one dock or hub share it, and its place is that of the first.
         """
-        usable = usable_bit_per_s(bus)
+        usable = usable_bit_per_s(bus, host_cable)
         place = bus_place(port if bus.via is None else self._behind(port.device)[bus.via])
         if usable is None:
             return (Narrowing(place, place, 0, bus.rate_bit_per_s),)

@@ -91,6 +91,7 @@ class _Finder:
     """Finds roads with one search for each storage port and network, however many seats there are."""
 
     def __init__(self, plan: Plan, graph: Forwarding, routers: tuple[Router, ...]) -> None:
+        self._plan = plan
         self._graph = graph
         self._routers = routers
         self._networks = tuple(sorted(plan.networks, key=lambda name: plan.networks[name].purpose != "storage"))
@@ -145,6 +146,10 @@ class _Finder:
         return None
 
     def _routed(self, start: PortRef, target: PortRef) -> Road | None:
+        """The best road through one router; of equal ones that of the first router, by its first legs."""
+        return min(self._by_router(start, target), key=lambda road: _preference(self._plan, road), default=None)
+
+    def _by_router(self, start: PortRef, target: PortRef) -> Iterator[Road]:
         for router in self._routers:
             for near in router.legs:
                 if not self._graph.carried[start].passes(near):
@@ -155,5 +160,4 @@ class _Finder:
                 for far, leg in router.legs.items():
                     onward = self._towards(target, far).from_port(leg) if router.joins(near, far) else None
                     if onward:
-                        return Road(start, target, near, (*to_router, *onward), routed=True)
-        return None
+                        yield Road(start, target, near, (*to_router, *onward), routed=True)

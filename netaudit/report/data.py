@@ -6,9 +6,10 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from netaudit.model.finding import Finding, Measure, NotChecked
+from netaudit.model.finding import NotChecked
 from netaudit.model.path import Hop
 from netaudit.model.report import JudgedPath, Report
+from netaudit.report.values import finding_values
 from netaudit.report.words import sentence
 
 FORMAT = "netaudit.report/1"
@@ -46,7 +47,7 @@ def document(report: Report) -> dict[str, Any]:
             "checked": summary.checked,
         },
         "paths": [_path(judged) for judged in report.paths],
-        "findings": [_finding(finding) for finding in report.findings],
+        "findings": [finding_values(finding) for finding in report.findings],
         "not_checked": [_gap(gap) for gap in report.not_checked],
     }
 
@@ -85,21 +86,6 @@ def _hop(hop: Hop) -> dict[str, Any]:
     }
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
-    source = finding.source
-    return {
-        "rule": finding.rule,
-        "severity": finding.severity,
-        "where": [str(place) for place in finding.where],
-        "line": finding.line,
-        "message": finding.message,
-        "measured": _measure(finding.measured),
-        "limit": _measure(finding.limit),
-        "source": {"document": source.document, "clause": source.clause, "standing": source.standing},
-        "remedy": finding.remedy,
-    }
-
-
 def _gap(gap: NotChecked) -> dict[str, Any]:
     return {
         "rule": gap.rule,
@@ -107,10 +93,6 @@ def _gap(gap: NotChecked) -> dict[str, Any]:
         "reason": gap.reason,
         "decides": gap.decides,
     }
-
-
-def _measure(measure: Measure | None) -> dict[str, Any] | None:
-    return None if measure is None else {"value": measure.value, "unit": measure.unit}
 
 
 def _written(value: object) -> str | None:

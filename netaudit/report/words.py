@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from netaudit.citation import Citation
 from netaudit.model.finding import Finding, NotChecked
 from netaudit.model.path import Path
 from netaudit.model.place import Place
@@ -171,11 +172,14 @@ def evidence(finding: Finding) -> str:
         parts.append(f"has {measure_text(*finding.measured)}")
     if finding.limit is not None:
         parts.append(f"limit {measure_text(*finding.limit)}")
-    source = finding.source
-    clause = f", {source.clause}" if source.clause else ""
-    standing = "" if source.standing == "plan" else f" ({source.standing})"
-    parts.append(f"source: {source.document}{clause}{standing}")
+    standing = "" if finding.source.standing == "plan" else f" ({finding.source.standing})"
+    parts.append(f"source: {cited(finding.source)}{standing}")
     return "; ".join(parts)
+
+
+def cited(source: Citation) -> str:
+    """The document of a source, with the clause where one is known."""
+    return f"{source.document}, {source.clause}" if source.clause else source.document
 
 
 def gaps(not_checked: Sequence[NotChecked]) -> tuple[tuple[str, tuple[Place, ...], tuple[str, ...], str], ...]:

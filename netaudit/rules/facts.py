@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping
 from typing import NamedTuple
 
 from netaudit.model.path import Path
 from netaudit.model.place import PortRef
-from netaudit.model.plan import Plan, Station
+from netaudit.model.plan import Plan, Port, Station
 from netaudit.network.links import Link
 from netaudit.network.topology import Topology, build_topology
 
@@ -22,12 +22,17 @@ class FreePorts:
 
     def like(self, port: PortRef, rates: Collection[int]) -> PortRef | None:
         """A free port of the same device, connector and networks that runs one of some rates [bit/s]."""
+        connector = self._plan.devices[port.device].ports[port.port].connector
+        return self.suiting(port, rates, lambda candidate: candidate.connector == connector)
+
+    def suiting(self, port: PortRef, rates: Collection[int], suits: Callable[[Port], bool]) -> PortRef | None:
+        """A free port of the same device and networks that suits and runs one of some rates [bit/s]."""
         ports = self._plan.devices[port.device].ports
         carried = self._topology.forwarding.carried
         for ref in self._of(port.device):
             candidate = ports[ref.port]
             runs = candidate.rates is not None and not set(rates).isdisjoint(candidate.rates.bit_per_s)
-            if runs and candidate.connector == ports[port.port].connector and carried[ref] == carried[port]:
+            if runs and suits(candidate) and carried[ref] == carried[port]:
                 return ref
         return None
 
@@ -58,6 +63,10 @@ class Facts(NamedTuple):
     def planned(self) -> tuple[Path, ...]:
         """The planned path of each seat and storage, usable or not."""
         return tuple(path for path in self.topology.paths if path.planned)
+
+    def port(self, ref: PortRef) -> Port:
+        """A port by its name."""
+        return self.plan.devices[ref.device].ports[ref.port]
 
     def station(self, path: Path) -> Station:
         """The seat at the start of a path."""

@@ -6,16 +6,20 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
-from netaudit.calculations.copper import CopperRun, base_t_rates, copper_promise, possible_reaches
+from netaudit.calculations.copper import base_t_rates, copper_promise, possible_reaches, room_left_m
+from netaudit.calculations.copper_run import CopperRun
 from netaudit.calculations.promise import Promise
-from netaudit.model.place import Place, cable_place, device_place, port_place
+from netaudit.model.place import Place, PortRef, cable_place, device_place, port_place
 from netaudit.model.plan import Cable, Plan
 from netaudit.network.channels import Channel
 from netaudit.network.links import Link
-from netaudit.network.media import Carrier
+from netaudit.network.media import Carrier, is_cord
 from netaudit.network.tree import OpenMesh
 from netaudit.rules.facts import Facts
+from netaudit.rules.remedies import rounded_down
 from netaudit.rules.words import listed
+from netaudit.standards.copper import cord_rule
+from netaudit.standards.modules import copper_modules
 from netaudit.units import both_rates_text, length_text, measure_text
 
 JACKETS = ("6A", "6", "5e")
@@ -31,17 +35,25 @@ class Missing(NamedTuple):
     decides: str
 
 
+def unknown_rates(port: PortRef) -> Missing:
+    """The lack of a port's rates."""
+    reason = f"The rates of {port} are not given"
+    return Missing(port_place(port), reason, f"write down `rates` of {port}, as its data sheet has them")
+
+
 def missing_fact(link: Link, plan: Plan) -> Missing:
     """The fact for want of which the promise of a link is open."""
     if link.channel is None or link.carrier is None:
         decides = f"plug {link.near.device} into a wired port, or measure at the desk"
         return Missing(link.place, "A radio is promised no rate", decides)
+    if link.carrier.medium == "host" and link.rates is None:
+        reason = f"The bus of {link.near} is not given, or what it carries is in no table"
+        return Missing(port_place(link.near), reason, f"write down `bus` of {link.near}, such as `usb 10G`")
     for port, rates in ((link.near, link.near_rates), (link.far, link.far_rates)):
         if rates is None:
-            reason = f"The rates of {port} are not given"
-            return Missing(port_place(port), reason, f"write down `rates` of {port}, as its data sheet has them")
+            return unknown_rates(port)
     rate = link.agreed_bit_per_s or 0
-    gap = _unread(link, link.channel, plan) or _unsized(link, link.channel) or _unnamed_module(link, link.carrier)
+    gap = _unread(link, link.channel, plan) or unknown_length(link, plan) or _unnamed_module(link, link.carrier)
     return gap or _doubtful(link.channel, link.carrier, link.carrier.promise(rate))
 
 
@@ -95,23 +107,31 @@ def _jacket_decides(link: Link, run: CopperRun | None, plan: Plan, unread: Seque
     return f"{jacket}: {', '.join(meanings)}" if meanings else jacket
 
 
-def _unsized(link: Link, channel: Channel) -> Missing | None:
-    unsized = [cable for cable in channel.cables if cable.length_m is None]
+def unknown_length(link: Link, plan: Plan) -> Missing | None:
+    """The first length that is missing on a link, with what all that are missing may come to; None if none is."""
+    cables = () if link.channel is None else link.channel.cables
+    unsized = [cable for cable in cables if cable.length_m is None]
     if not unsized:
         return None
     reason = f"The length of {listed(unsized)} is not given"
-    good_m = _good_length_m(link)
+    good_m = _good_length_m(link, unsized, plan)
     together = "together " if len(unsized) > 1 else ""
-    good = f": {together}up to {length_text(good_m)} is good" if good_m is not None and good_m > 0 else ""
+    good = f": {together}up to {length_text(rounded_down(good_m))} is good" if good_m is not None and good_m > 0 else ""
     return Missing(cable_place(unsized[0].name), reason, f"measure {listed(unsized)}{good}")
 
 
-def _good_length_m(link: Link) -> float | None:
+def _good_length_m(link: Link, unsized: Sequence[Cable], plan: Plan) -> float | None:
     """What the cables of unknown length may measure [m]; None where no one limit applies."""
     run = link.copper
-    if run is not None:
+    if run is not None and link.channel is not None and link.carrier is not None:
+        joints = frozenset(link.channel.joints)
+        only_cords = all(is_cord(cable, joints) for cable in unsized)
+        factors = [cord_rule(plan.regime).most_factor(cable.cord_awg) for cable in unsized if only_cords]
+        factor = max(factors, default=1.0)
         rows = possible_reaches(run, link.rates[:1] if link.rates else base_t_rates())
-        return min((row.assured_m or 0.0 for row in rows), default=0.0) - run.least_m
+        lefts = [room_left_m(run, row, plan.regime, factor) for row in rows]
+        modules = [module for phy, module in copper_modules().items() if phy in link.carrier.modules]
+        return min([*lefts, *(module.reach_m - run.least_m for module in modules)], default=None)
     agreed = link.agreed_bit_per_s
     reach_m = link.carrier.reach_m(agreed) if link.carrier is not None and agreed is not None else None
     return None if reach_m is None or link.carrier is None else reach_m - link.carrier.least_m
@@ -127,26 +147,39 @@ def _unnamed_module(link: Link, carrier: Carrier) -> Missing | None:
     return Missing(port_place(bare[0]), reason, f"write down `module` of {listed(bare)}, such as 10GBASE-SR")
 
 
+def unknown_gauge(channel: Channel) -> Missing:
+    """The gauge for want of which it is open what the cords of a channel lose."""
+    bare = [cable for cable in channel.cables if cable.cord_awg is None and not cable.installed]
+    if bare:
+        reason = f"The gauge of {listed(bare)} is not given, and thin cords use up the loss that is left"
+        return Missing(cable_place(bare[0].name), reason, f"read the gauge printed on {listed(bare)}: 24 AWG is best")
+    where, cables = cable_place(channel.cables[0].name), listed(channel.cables)
+    return Missing(where, f"How much loss the cords among {cables} add is not firmly known", f"shorten {cables}")
+
+
+def uncharted_air(channel: Channel) -> Missing:
+    """What to find out where no firm figure tells how far a channel reaches in air so warm."""
+    where, cables = cable_place(channel.cables[0].name), listed(channel.cables)
+    reason = f"How far {cables} reach in air as warm as that is not firmly known"
+    return Missing(where, reason, f"measure the air along {cables}, or move it somewhere cooler")
+
+
 def _doubtful(channel: Channel, carrier: Carrier, promise: Promise) -> Missing:
     """Everything is stated, and still no firm figure decides."""
     where, cables = cable_place(channel.cables[0].name), listed(channel.cables)
     limit = "" if promise.limit is None else measure_text(*promise.limit)
     if promise.why == "cords":
-        bare = [cable for cable in channel.cables if cable.cord_awg is None and not cable.installed]
-        if bare:
-            reason = f"The gauge of {listed(bare)} is not given, and thin cords use up the loss that is left"
-            return Missing(
-                cable_place(bare[0].name), reason, f"read the gauge printed on {listed(bare)}: 24 AWG is best"
-            )
-        return Missing(where, f"How much loss the cords among {cables} add is not firmly known", f"shorten {cables}")
+        return unknown_gauge(channel)
     if promise.why == "warmth":
-        reason = f"How far {cables} reach in air as warm as that is not firmly known"
-        return Missing(where, reason, f"measure the air along {cables}, or move it somewhere cooler")
+        return uncharted_air(channel)
     if promise.why == "loss" and limit:
         reason = f"With the worst joints that the standards allow, {cables} lose more than the {limit} allowed"
         return Missing(
             where, reason, f"measure the loss of {cables} and write it down as `loss`: up to {limit} is good"
         )
+    if promise.why == "loss":
+        reason = f"No loss that {carrier.modules[0]} may bridge is published"
+        return Missing(where, reason, f"compare the loss of {cables} with the data sheet of the modules")
     if promise.why == "reach" and limit:
         reason = f"Past {limit}, {cables} work only as a link engineered for it"
         return Missing(where, reason, f"shorten {cables} to {limit}, or have the link engineered and measured")

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from netaudit.calculations.copper import CopperRun, enough_category, loss_bounds_m, reach
+from math import floor
+
+from netaudit.calculations.copper import enough_category, reach
+from netaudit.calculations.copper_run import CopperRun, loss_bounds_m
 from netaudit.calculations.promise import Promise
 from netaudit.model.place import PortRef
 from netaudit.model.plan import COPPER_CATEGORIES, Plan
@@ -26,8 +29,13 @@ def held_back_by(link: Link, plan: Plan) -> str:
     kind = " and ".join(f"category {kind}" if kind in COPPER_CATEGORIES else kind for kind in link.carrier.kinds)
     if promise.why == "optics":
         return f"the modules at its ends, {' and '.join(map(str, link.carrier.modules))}, differ"
+    if promise.why == "cores":
+        return f"{cables} {kind}, whose cores are not equally wide"
+    if promise.why == "fibres" and promise.limit is not None:
+        return f"{cables} short of the {measure_text(*promise.limit)} fibres that {link.carrier.modules[0]} needs"
     if promise.why == "medium":
-        return f"{cables} {kind}, which does not fit {link.near} and {link.far}"
+        whose = f"{cables} {kind}, which does not fit" if kind else "no plug fits both"
+        return f"{whose} {link.near} and {link.far}"
     if promise.why == "loss" and promise.limit is not None:
         return f"{cables} worth more loss than the {measure_text(*promise.limit)} that the modules bridge"
     if promise.why in ("length", "reach") and promise.limit is not None:
@@ -86,22 +94,37 @@ def better_cabling(link: Link, plan: Plan) -> str:
         return f"Replace {listed([*cables, *joints])} by {good_categories(link.copper, agreed)}."
     if promise.why == "warmth":
         return f"Shorten the solid cable among {listed(link.channel.cables)}, or keep it cooler."
-    return _shorter_cords(link.channel, link.copper, promise, plan)
+    return shorter_cords(link.channel, link.copper, agreed, plan)
 
 
-def _shorter_cords(channel: Channel, run: CopperRun, promise: Promise, plan: Plan) -> str:
-    """The step where cords use up the loss, with the length that is left for them."""
+def shorter_cords(channel: Channel, run: CopperRun, rate_bit_per_s: int, plan: Plan) -> str:
+    """The step where cords use up the loss at a rate [bit/s], with the length that is left for them."""
     cords = [cable for cable in channel.cables if is_cord(cable, frozenset(channel.joints))]
     rule = cord_rule(plan.regime)
-    factor = max((rule.most_factor(cord.gauge_awg) for cord in run.cords), default=1.0)
-    left_m = 0.0 if promise.limit is None else (promise.limit.value - run.fixed_m) / factor
-    to = f" to {length_text(int(left_m * 10) / 10)}{' in all' if len(cords) > 1 else ''}" if left_m > 0 else ""
-    return f"Shorten {listed(cords or channel.cables)}{to}, or use thicker cords or solid cable."
+    left_m = rule.budgets[rate_bit_per_s].value - run.fixed_m
+    worst = max((rule.most_factor(cord.gauge_awg) for cord in run.cords), default=1.0)
+    gauge_awg = rule.best_gauge_awg
+    best = rule.factors[gauge_awg].value
+    together = " in all" if len(cords) > 1 else ""
+    shorten = f"Shorten {listed(cords or channel.cables)} to {length_text(rounded_down(left_m / worst))}{together}"
+    if best < worst:
+        thicker = f"use cords of {gauge_awg} AWG, good to {length_text(rounded_down(left_m / best))}{together}"
+        return f"{shorten}, {thicker}, or lay solid cable instead."
+    return f"{shorten}, or lay solid cable instead."
+
+
+def rounded_down(value: float) -> float:
+    """A number to a tenth, never more than it is."""
+    return floor(value * 10 + 1e-6) / 10
 
 
 def _better_beside_copper(link: Link, channel: Channel, carrier: Carrier, promise: Promise) -> str:
     if promise.why == "optics":
-        return f"Put the same kind of module into {link.near} and {link.far}."
+        return f"Put two modules of one kind, or the two halves of one pair, into {link.near} and {link.far}."
+    if promise.why == "cores":
+        return f"Use one kind of fibre from {link.near} to {link.far}."
+    if promise.why == "fibres" and promise.limit is not None:
+        return f"Use {measure_text(*promise.limit)} fibres of {listed(channel.cables)}, or modules that need fewer."
     if promise.why in ("grade", "medium"):
         return f"Use ports or modules at {link.near} and {link.far} that are made for it, or a cable made for them."
     if promise.why in ("length", "reach") and promise.limit is not None:

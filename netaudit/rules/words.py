@@ -20,6 +20,12 @@ def either(things: Iterable[object]) -> str:
     return _joined(things, "or")
 
 
+def steps_text(steps: Iterable[str]) -> str:
+    """Steps of which one is enough, as a sentence: Use a shorter cord, or move the switch."""
+    text = ", or ".join(steps)
+    return f"{text[0].upper()}{text[1:]}."
+
+
 def are(things: Iterable[object]) -> str:
     """The verb for some things: is, are."""
     return "is" if len(list(things)) == 1 else "are"

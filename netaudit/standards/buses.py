@@ -1,4 +1,4 @@
-"""Host buses: what a bus between a computer and its adapter carries one way."""
+"""Host buses: what a bus between a computer and its adapter carries one way, and over how long a cable."""
 
 from __future__ import annotations
 
@@ -27,8 +27,28 @@ class HostBus(NamedTuple):
     source: Citation
 
 
+BusKey = tuple[str, int]
+"""A host bus by kind and generation; USB by its signalling rate [bit/s]."""
+
+
+class HostCableReach(NamedTuple):
+    """Up to which length a cable between a computer and its adapter holds a signalling rate."""
+
+    bus: BusKey
+    """The bus of the computer."""
+    active: bool
+    """Whether the cable has electronics of its own."""
+    reach_m: float
+    """Longest [m]."""
+    signal_bit_per_s: int
+    """Signalling rate that it holds [bit/s]."""
+    runs_like: BusKey
+    """The bus that carries as much as this one does over such a cable; its own where nothing is lost."""
+    source: Citation
+
+
 @cache
-def host_buses() -> Mapping[tuple[str, int], HostBus]:
+def host_buses() -> Mapping[BusKey, HostBus]:
     """Host buses by kind and generation; USB by its signalling rate [bit/s]."""
     buses = (
         HostBus(
@@ -50,3 +70,22 @@ def _data_share(row: Row) -> Fraction | None:
     return Fraction(row.whole("data_bits"), row.whole("line_bits")) * Fraction(
         row.whole("payload_octets"), row.whole("packet_octets")
     )
+
+
+@cache
+def host_cables() -> Mapping[tuple[BusKey, bool], tuple[HostCableReach, ...]]:
+    """Lengths of cables by bus and whether they are active, the shortest and fastest first."""
+    reaches: dict[tuple[BusKey, bool], tuple[HostCableReach, ...]] = {}
+    for row in table("host_cables.csv"):
+        signal_bit_per_s = row.whole("signal_bit_per_s")
+        reach = HostCableReach(
+            bus=(row.text("kind"), row.optional_whole("generation") or row.whole("bus_bit_per_s")),
+            active=row.text("active") == "yes",
+            reach_m=row.number("reach_m"),
+            signal_bit_per_s=signal_bit_per_s,
+            runs_like=(row.text("like_kind"), row.optional_whole("like_generation") or signal_bit_per_s),
+            source=row.citation(),
+        )
+        key = (reach.bus, reach.active)
+        reaches[key] = (*reaches.get(key, ()), reach)
+    return reaches

@@ -63,6 +63,12 @@ class CordRule(NamedTuple):
         return self.bounds[gauge_awg][1]
 
     @property
+    def best_gauge_awg(self) -> int:
+        """The gauge that loses least, as far as is firmly known [AWG]; of equals, the thinnest."""
+        firm = [gauge for gauge, factor in self.factors.items() if factor.source.may_fail]
+        return min(firm, key=lambda gauge: (self.factors[gauge].value, -gauge))
+
+    @property
     def source(self) -> Citation:
         """What the rule as such rests on."""
         return next(iter(self.budgets.values())).source
@@ -111,6 +117,13 @@ class WarmRule(NamedTuple):
             if air_c <= line.to_c:
                 return line.fixed_at_from_m - line.shorter_m_per_c * (air_c - line.from_c)
         return None
+
+    def warmest_c(self, fixed_m: float) -> float:
+        """Warmest air in which a length of solid cable [m] is allowed [°C]; where nothing is taken away, any is."""
+        for line in reversed(self.lines):
+            if fixed_m <= line.fixed_at_from_m:
+                return min(line.to_c, line.from_c + (line.fixed_at_from_m - fixed_m) / line.shorter_m_per_c)
+        return self.from_c
 
 
 @cache

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from functools import cache
 from typing import NamedTuple
 
@@ -61,6 +61,18 @@ class JointLoss(NamedTuple):
     typical_source: Citation
 
 
+class CoreJoint(NamedTuple):
+    """What light loses from a wider core into a narrower one."""
+
+    wider_um: float
+    """Core of the one fibre [µm]."""
+    narrower_um: float
+    """Core of the other [µm]."""
+    loss_db: float
+    """Loss to plan for, in that direction [dB]."""
+    source: Citation
+
+
 @cache
 def fibre_reach() -> Mapping[tuple[str, str], FibreReach]:
     """Reach by physical layer and grade of fibre; no row where the grade is not specified for it."""
@@ -111,3 +123,34 @@ def joints() -> Mapping[str, JointLoss]:
         )
         for row in table("joints.csv")
     }
+
+
+@cache
+def core_um() -> Mapping[str, float]:
+    """Diameter of the core by grade of fibre [µm]."""
+    return {row.text("grade"): row.number("core_um") for row in table("fibre_cores.csv")}
+
+
+@cache
+def core_joints() -> tuple[CoreJoint, ...]:
+    """Joints of unequal cores, each of which costs more than a link can spare."""
+    return tuple(
+        CoreJoint(
+            wider_um=row.number("wider_um"),
+            narrower_um=row.number("narrower_um"),
+            loss_db=row.number("loss_db"),
+            source=row.citation(),
+        )
+        for row in table("core_joints.csv")
+    )
+
+
+def unequal_cores(grades: Collection[str]) -> CoreJoint | None:
+    """The joint between the widest and the narrowest core of some grades; None if all are equally wide.
+
+    KeyError for a grade that is none of fibre.
+    """
+    cores = sorted({core_um()[grade] for grade in grades})
+    return next(
+        (joint for joint in core_joints() if [joint.narrower_um, joint.wider_um] == [*cores[:1], *cores[-1:]]), None
+    )

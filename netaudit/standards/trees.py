@@ -10,6 +10,7 @@ from netaudit.model.vocabulary import TreeCosts
 from netaudit.standards.copper import Count
 from netaudit.standards.reading import table
 
+
 class TreeCost(NamedTuple):
     """What a link of one rate costs in a spanning tree."""
 

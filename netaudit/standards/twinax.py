@@ -26,9 +26,24 @@ class TwinaxReach(NamedTuple):
 
 @cache
 def twinax_reach() -> Mapping[tuple[int, str], TwinaxReach]:
-    """Length of made-up cables by rate [bit/s] and kind: twinax, active-twinax, active-optical."""
-    return {
-        (row.whole("rate_bit_per_s"), row.text("kind")): TwinaxReach(
+    """Length of made-up cables by rate [bit/s] and kind: twinax, active-twinax, active-optical.
+
+    Where several physical layers share a rate, that of the first row, which is the one that ports run unless they say
+    otherwise.
+    """
+    return {(row.rate_bit_per_s, row.kind): row for row in reversed(_rows())}
+
+
+@cache
+def twinax_reach_of() -> Mapping[tuple[str, str], TwinaxReach]:
+    """Length of made-up cables by physical layer and kind."""
+    return {(row.phy, row.kind): row for row in _rows() if row.phy is not None}
+
+
+@cache
+def _rows() -> tuple[TwinaxReach, ...]:
+    return tuple(
+        TwinaxReach(
             rate_bit_per_s=row.whole("rate_bit_per_s"),
             kind=row.text("kind"),
             phy=row.optional_text("phy"),
@@ -36,4 +51,4 @@ def twinax_reach() -> Mapping[tuple[int, str], TwinaxReach]:
             source=row.citation(),
         )
         for row in table("twinax_reach.csv")
-    }
+    )

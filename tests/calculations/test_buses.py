@@ -2,8 +2,8 @@
 
 import pytest
 
-from netaudit.calculations.buses import usable_bit_per_s
-from netaudit.model.plan import Bus, BusKind
+from netaudit.calculations.buses import fastest_over, lowering, reaches_of, usable_bit_per_s
+from netaudit.model.plan import Bus, BusKind, HostCable
 
 GIGA = 1_000_000_000
 PACKET_SHARE = 256 / (256 + 24)
@@ -127,3 +127,59 @@ def test_more_lanes_and_later_generations_carry_more() -> None:
     ]
     assert all(row == sorted(row) for row in carried)
     assert all(list(column) == sorted(column) for column in zip(*carried, strict=True))
+
+
+TB3 = Bus(kind="thunderbolt", generation=3)
+
+
+@pytest.mark.parametrize(
+    ("bus", "length_m", "active", "giga", "standing"),
+    [
+        # Thunderbolt 3 passive: 40 Gb/s to 0.8 m, 20 Gb/s to 2 m (direct.pc-physics.com); 11 Gb/s there from memory
+        (TB3, 0.8, False, 22, "secondary"),
+        (TB3, 0.81, False, 11, "memory"),
+        (TB3, 2.0, False, 11, "memory"),
+        (TB3, 2.0, True, 22, "secondary"),
+        # a 2 m cable runs a 10 Gb/s device at 5 Gb/s: graniteriverlabs.com on passive cables for USB4
+        (Bus(kind="usb", rate_bit_per_s=10 * GIGA), 1.0, False, 9.7, "secondary"),
+        (Bus(kind="usb", rate_bit_per_s=10 * GIGA), 1.01, False, 4.0, "secondary"),
+        (Bus(kind="usb", rate_bit_per_s=20 * GIGA), 2.0, False, 4.0, "memory"),
+        (Bus(kind="usb", rate_bit_per_s=40 * GIGA), 1.5, False, 11, "memory"),
+        (Bus(kind="thunderbolt", generation=2), 3.0, False, 11, "memory"),
+        (Bus(kind="thunderbolt", generation=5), 1.0, False, 46, "secondary"),
+        (Bus(kind="thunderbolt", generation=5), 2.0, True, 46, "secondary"),
+    ],
+)
+def test_a_host_cable_lowers_its_bus(bus: Bus, length_m: float, active: bool, giga: float, standing: str) -> None:
+    found = usable_bit_per_s(bus, HostCable(length_m, active))
+    assert found is not None
+    assert (giga, standing) == (round(found.rate_bit_per_s / 1e9, 1), found.source.standing)
+
+
+def test_a_lowered_bus_rests_on_the_cable_or_on_what_is_known_less_well() -> None:
+    lowered = usable_bit_per_s(Bus(kind="usb", rate_bit_per_s=10 * GIGA), HostCable(2.0))
+    assert lowered is not None
+    assert "graniteriverlabs.com" in lowered.source.document
+    whole = usable_bit_per_s(Bus(kind="usb", rate_bit_per_s=10 * GIGA), HostCable(1.0))
+    assert whole == usable_bit_per_s(Bus(kind="usb", rate_bit_per_s=10 * GIGA))
+
+
+@pytest.mark.parametrize("length_m", [2.01, 30.0])
+def test_what_a_cable_past_every_limit_leaves_is_unknown(length_m: float) -> None:
+    assert usable_bit_per_s(TB3, HostCable(length_m)) is None
+    assert fastest_over(TB3, HostCable(length_m)) is None
+    assert lowering(TB3, HostCable(length_m)) is None
+
+
+def test_a_cable_of_a_bus_without_published_lengths_takes_nothing_away() -> None:
+    slot = Bus(kind="pcie", generation=3, lanes=4)
+    assert usable_bit_per_s(slot, HostCable(5.0)) == usable_bit_per_s(slot)
+    assert reaches_of(slot, active=False) == reaches_of(Bus(kind="usb"), active=False) == ()
+    assert lowering(slot, HostCable(5.0)) is None
+
+
+def test_only_a_cable_that_takes_something_away_lowers_its_bus() -> None:
+    assert lowering(TB3, HostCable(0.5)) is None
+    held = lowering(TB3, HostCable(1.0))
+    assert held is not None
+    assert (20 * GIGA, ("thunderbolt", 2)) == (held.signal_bit_per_s, held.runs_like)

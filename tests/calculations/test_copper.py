@@ -19,19 +19,18 @@ from hypothesis import strategies as st
 from wiring import G
 
 from netaudit.calculations.copper import (
-    CopperRun,
-    Cord,
     base_t_rates,
     copper_promise,
     enough_category,
-    loss_bounds_m,
-    loss_equivalent_m,
     possible_categories,
     possible_reaches,
     reach,
+    room_left_m,
 )
+from netaudit.calculations.copper_run import CopperRun, Cord, loss_bounds_m, loss_equivalent_m
 from netaudit.calculations.promise import Answer
 from netaudit.model.plan import COPPER_CATEGORIES, Regime
+from netaudit.standards.copper import cord_rule
 
 TEN = 10 * G
 FIVE = 5 * G
@@ -227,6 +226,13 @@ def test_cords_of_a_gauge_whose_loss_is_only_remembered_leave_a_refusal_open() -
     assert unread is not None
     assert unread.may_fail
     assert answer(run(80.0, (20.0, 24)), TEN, "tia") == ("no", "cords")
+
+
+def test_a_doubtful_cord_that_takes_what_is_just_kept_without_it_leaves_it_open() -> None:
+    """568-B.1 clause 6.4.1.4: 84 + 1.2 x 15 = 102 m."""
+    assert answer(run(84.0, (15.0, 24)), TEN, "tia") == ("yes", "length")
+    doubt = copper_promise(run(84.0, (15.0, 24), (0.5, 22)), TEN, "tia")
+    assert (doubt.answer, doubt.why) == ("undecided", "cords")
 
 
 def test_a_doubtful_cord_does_not_soften_a_refusal_that_stands_without_it() -> None:
@@ -483,3 +489,64 @@ def test_an_unknown_length_is_undecided_exactly_when_some_lengths_of_it_disagree
 
     expected = agreed([answer(with_part(length_m), rate, regime)[0] for length_m in (0.0, 1.0, 10.0, 50.0, 500.0)])
     assert answer(replace(channel, length_known=False), rate, regime)[0] == expected
+
+
+# What is left
+
+
+@pytest.mark.parametrize(
+    ("channel", "regime", "factor", "left_m"),
+    [
+        # By plain length: 100 - 14 and 37 - 14
+        (run(10.0, (4.0, 24)), "iso", 1.0, 86.0),
+        (run(10.0, (4.0, 24), category="6"), "iso", 1.0, 23.0),
+        # By loss: 105 - 70 - 1.5 x 14, over 1 and over 1.5; 102 - 70 - 1.5 x 14, over 1.95
+        (run(70.0, (14.0, 26)), "iso", 1.0, 14.0),
+        (run(70.0, (14.0, 26)), "iso", 1.5, 14.0 / 1.5),
+        (run(70.0, (14.0, 26)), "tia", 1.95, 11.0 / 1.95),
+        # By warmth: 82.8 - 70 for solid cable, and nothing of it for a cord
+        (run(70.0, (2.0, 26), ambient_c=40.0), "iso", 1.0, 12.8),
+        (run(70.0, (2.0, 26), ambient_c=40.0), "iso", 1.5, 32.0 / 1.5),
+        # Air that no rule covers takes nothing off what the others leave
+        (run(70.0, ambient_c=70.0), "iso", 1.0, 30.0),
+        # The worst that a cord of unknown gauge may lose: 102 - 80 - 1.95 x 10
+        (run(80.0, (10.0, None)), "tia", 1.0, 2.5),
+    ],
+)
+def test_what_one_more_part_may_measure(channel: CopperRun, regime: Regime, factor: float, left_m: float) -> None:
+    (row,) = possible_reaches(channel, [TEN])
+    assert room_left_m(channel, row, regime, factor) == pytest.approx(left_m)
+
+
+def test_nothing_is_left_where_nothing_is_promised_at_any_length() -> None:
+    """IEEE 802.3bz objectives: 5G over category 5e only in defined use cases."""
+    (row,) = possible_reaches(run(3.0, category="5e"), [FIVE])
+    assert room_left_m(run(3.0, category="5e"), row, "iso", 1.0) == pytest.approx(-3.0)
+
+
+GOOD_RUNS = st.builds(
+    lambda fixed_m, cords, category, ambient_c: run(fixed_m, *cords, category=category, ambient_c=ambient_c),
+    st.floats(min_value=0, max_value=60),
+    st.lists(st.tuples(st.floats(min_value=0, max_value=4), st.sampled_from([24, 26, 28, None])), max_size=3),
+    st.sampled_from(["6", "6A"]),
+    st.sampled_from([20.0, 35.0, 50.0, 60.0]),
+)
+"""Runs over which a rate is mostly promised, with something left."""
+
+
+@settings(max_examples=200, deadline=None)
+@given(GOOD_RUNS, REGIMES, st.sampled_from([24, 26, 28, "solid"]))
+def test_what_is_left_is_promised_to_the_end_and_not_past_it(
+    channel: CopperRun, regime: Regime, kind: int | str
+) -> None:
+    (row,) = possible_reaches(channel, [TEN])
+    left_m = room_left_m(channel, row, regime, 1.0 if kind == "solid" else cord_rule(regime).most_factor(int(kind)))
+    assume(left_m >= 0)
+
+    def with_part(length_m: float) -> CopperRun:
+        if kind == "solid":
+            return replace(channel, fixed_m=channel.fixed_m + length_m)
+        return replace(channel, cords=(*channel.cords, Cord(length_m, int(kind))))
+
+    assert answer(with_part(left_m), TEN, regime)[0] == "yes"
+    assert answer(with_part(left_m + 0.01), TEN, regime)[0] != "yes"

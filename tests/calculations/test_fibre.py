@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from netaudit.calculations.fibre import FibreRun, fibre_loss_db, fibre_promise, typical_loss_db, worst_loss_db
 from netaudit.model.finding import Measure
-from netaudit.standards.fibre import fibre_reach
+from netaudit.standards.fibre import fibre_attenuation, fibre_reach
 
 ORDER = {"no": 0, "undecided": 1, "yes": 2}
 LAYERS_AND_GRADES = sorted(fibre_reach())
@@ -31,6 +31,50 @@ def test_the_worked_example_of_eight_kilometres_of_singlemode() -> None:
     """The same guides: 13 dB, 8 km at 0.5 dB/km, 7 connectors at 0.5."""
     loss_db = fibre_loss_db(run("OS2", 8000, 7), 0.5, pair_db=0.5, splice_db=0.5)
     assert 13 - loss_db == pytest.approx(5.5)
+
+
+@pytest.mark.parametrize(
+    ("length_m", "joints_db", "printed_db"),
+    [
+        # Fibre Channel at 850 nm on 50 µm fibre, as IBM prints it for 9176-MLR: 32GFC on OM3 and OM4
+        (70, 1.5, 1.75),
+        (100, 1.5, 1.86),
+        # Budgets of IEEE 802.3 as the tables cite them: 10G, 25G, 40G on OM3 and OM4, of which the last with 1.0 dB joints
+        (300, 1.5, 2.6),
+        (400, 1.5, 2.9),
+        (70, 1.5, 1.8),
+        (100, 1.5, 1.9),
+        (150, 1.0, 1.5),
+    ],
+)
+def test_printed_budgets_at_850_nm_are_joints_and_what_the_fibre_loses(
+    length_m: float, joints_db: float, printed_db: float
+) -> None:
+    """3.6 dB/km, from which the printed budgets differ by their rounding."""
+    loss_db = fibre_loss_db(run("OM3", length_m, 2), 3.6, pair_db=joints_db / 2, splice_db=0.0)
+    assert loss_db == pytest.approx(printed_db, abs=0.055)
+
+
+@pytest.mark.parametrize(("db_per_km", "reach_km"), [(0.4, 10), (0.5, 8), (1.0, 4)])
+def test_the_reach_of_40gbase_lr4_follows_from_its_shortest_lane(db_per_km: float, reach_km: float) -> None:
+    """tiafotc.org prints 10, 8 and 4 km: 6.7 dB less 2.0 dB of joints, the fibre losing 1.175 times as much at 1271 nm."""
+    loss_db = fibre_loss_db(run("OS2", reach_km * 1000, 2), 1.175 * db_per_km, pair_db=1.0, splice_db=0.0)
+    assert loss_db == pytest.approx(6.7)
+
+
+@pytest.mark.parametrize(("grade", "db_per_km"), [("OS2", 0.4), ("OS1a", 1.0)])
+def test_the_loss_at_the_shortest_lane_is_1_175_times_that_at_1310_nm(grade: str, db_per_km: float) -> None:
+    assert fibre_attenuation()[grade, 1310].worst_db_per_km == db_per_km
+    assert fibre_attenuation()[grade, 1271].worst_db_per_km == pytest.approx(1.175 * db_per_km)
+
+
+@pytest.mark.parametrize(("strands", "answer"), [(None, "yes"), (7, "no"), (8, "yes"), (12, "yes")])
+def test_fewer_fibres_than_a_module_needs_are_refused(strands: int | None, answer: str) -> None:
+    """Four lanes each way: Ethernet Alliance (June 2012)."""
+    promise = fibre_promise(replace(run("OM4", 20, 1), strands=strands), "40GBASE-SR4")
+    assert promise.answer == answer
+    if answer == "no":
+        assert (promise.limit, promise.why) == (Measure(8, ""), "fibres")
 
 
 @pytest.mark.parametrize(

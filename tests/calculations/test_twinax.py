@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from netaudit.calculations.twinax import twinax_promise
+from netaudit.calculations.twinax import twinax_limit, twinax_promise
 from netaudit.model.finding import Measure
 
 GIGA = 1_000_000_000
@@ -77,3 +77,44 @@ def test_learning_the_rest_of_a_length_never_overturns_a_refusal(
     if twinax_promise(rate_bit_per_s, kind, least_m=known_m, length_m=None).answer == "no":
         whole_m = known_m + rest_m
         assert twinax_promise(rate_bit_per_s, kind, least_m=whole_m, length_m=whole_m).answer == "no"
+
+
+CR, CR_S = "25GBASE-CR", "25GBASE-CR-S"
+
+
+@pytest.mark.parametrize(
+    ("modules", "reach_m"),
+    [
+        # IEEE 802.3by as described at informant158.rssing.com: CR-S has no RS-FEC, which the 5 m of CR need at both ends
+        ((None, None), 5),
+        ((CR, CR), 5),
+        ((CR, CR_S), 3),
+        ((CR_S, CR), 3),
+        ((CR_S, None), 3),
+        ((CR_S, CR_S), 3),
+        # of another rate or another medium, so that it says nothing here
+        (("100GBASE-CR4", "100GBASE-CR2"), 5),
+        (("25GBASE-SR", None), 5),
+    ],
+)
+def test_an_end_that_cannot_correct_errors_shortens_the_cable(
+    modules: tuple[str | None, str | None], reach_m: float
+) -> None:
+    row = twinax_limit(25 * GIGA, "twinax", modules)
+    assert row is not None
+    assert reach_m == row.reach_m
+    at = twinax_promise(25 * GIGA, "twinax", least_m=reach_m, length_m=reach_m, modules=modules)
+    past = twinax_promise(25 * GIGA, "twinax", least_m=reach_m + 0.01, length_m=reach_m + 0.01, modules=modules)
+    assert ("yes", "no") == (at.answer, past.answer)
+
+
+def test_a_remembered_length_of_a_named_layer_doubts() -> None:
+    promise = twinax_promise(100 * GIGA, "twinax", least_m=4, length_m=4, modules=("100GBASE-CR2", None))
+    assert (promise.answer, promise.limit) == ("undecided", Measure(3, "m"))
+
+
+def test_what_a_named_layer_does_not_limit_goes_by_the_rate() -> None:
+    assert twinax_limit(25 * GIGA, "active-twinax", (CR_S, CR)) is None
+    optical = twinax_limit(25 * GIGA, "active-optical", (CR_S, CR))
+    assert optical is not None
+    assert optical.reach_m is None

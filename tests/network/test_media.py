@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from wiring import G, aerial, cable, cage, jack, only_link, panel, ref, seat, switch, vault, wired
+from wiring import UP_TO_10G, G, aerial, cable, cage, jack, only_link, panel, ref, seat, switch, vault, wired
 
-from netaudit.calculations.copper import CopperRun, Cord
+from netaudit.calculations.copper_run import CopperRun, Cord
 from netaudit.calculations.promise import Answer
 from netaudit.model.plan import Cable, Category, Device, Port
 from netaudit.network.channels import find_channels
@@ -152,8 +152,8 @@ def test_one_cable_of_clad_aluminium_makes_a_channel_clad_and_leaves_it_no_reach
 # Which medium
 
 
-EMPTY = {"near": cage(10), "far": cage(10)}
-"""Two cages that nothing is plugged into, which take any medium."""
+BLANK = {"near": Port(), "far": Port()}
+"""Two ports of unknown connector, which may take anything."""
 
 
 @pytest.mark.parametrize(
@@ -167,12 +167,14 @@ EMPTY = {"near": cage(10), "far": cage(10)}
         (("active-twinax",), "twinax"),
         (("active-optical",), "twinax"),
         (("thunderbolt",), "host"),
+        (("usb",), "host"),
+        (("unknown",), "unknown"),
         (("6A", "OM3"), "mixed"),
         (("6A", "twinax"), "mixed"),
     ],
 )
 def test_the_cables_say_what_a_channel_is_made_of(categories: tuple[Category, ...], medium: str) -> None:
-    assert carrier(*line(*categories), **EMPTY).medium == medium
+    assert carrier(*line(*categories), **BLANK).medium == medium
 
 
 def optic(module: str = "10GBASE-SR") -> Port:
@@ -184,6 +186,11 @@ def optic(module: str = "10GBASE-SR") -> Port:
     [
         (optic(), "6A", optic()),
         (cage(10), "6A", optic()),
+        (cage(10), "6A", jack()),
+        (cage(10), "6A", optic("10GBASE-T")),
+        (cage(10), "usb", cage(10)),
+        (Port(connector="usb-a"), "thunderbolt", Port(connector="thunderbolt")),
+        (Port(rates=UP_TO_10G), "OM3", Port()),
         (jack(), "twinax", jack()),
         (jack(), "OM3", jack()),
         (cage(10), "active-optical", jack()),
@@ -214,7 +221,7 @@ def test_a_cable_that_does_not_go_into_the_port_at_its_end_is_promised_nothing(
 @pytest.mark.parametrize(
     ("near", "category", "far", "medium"),
     [
-        (cage(10), "6A", jack(), "copper"),
+        (optic("10GBASE-T"), "6A", optic("10GBASE-T"), "copper"),
         (optic("10GBASE-T"), "6A", jack(), "copper"),
         (Port(), "6A", jack(), "copper"),
         (optic("10GSFP+Cu"), "twinax", cage(10), "twinax"),
@@ -231,21 +238,22 @@ def test_a_cable_that_goes_into_both_ports_keeps_its_medium(
         assert carrier(*line(category), near=one, far=other).medium == medium
 
 
-def test_twisted_pair_into_an_empty_cage_stays_as_promised() -> None:
-    assert carrier(*line("6A"), near=cage(10), far=jack()).promise(TEN).answer == "yes"
-
-
 @pytest.mark.parametrize(
     ("near", "far", "medium"),
     [
-        (jack(), cage(10), "copper"),
+        (jack(), cage(10), "mixed"),
+        (jack(), Port(), "copper"),
+        (Port(rates=UP_TO_10G), Port(), "copper"),
+        (Port(), Port(), "unknown"),
         (cage(10), cage(10), "unknown"),
         (cage(10, module="10GBASE-SR"), cage(10), "fibre"),
-        (cage(10, module="10GBASE-T"), cage(10), "copper"),
+        (cage(10, module="10GBASE-T"), cage(10), "mixed"),
         (cage(10, module="10GSFP+Cu"), cage(10), "twinax"),
         (jack(), cage(10, module="10GBASE-SR"), "mixed"),
         (Port(connector="lc"), cage(10), "fibre"),
-        (Port(connector="usb-a"), cage(10), "host"),
+        (Port(connector="usb-a"), cage(10), "mixed"),
+        (Port(connector="usb-c"), Port(connector="thunderbolt"), "host"),
+        (aerial(), Port(), "mixed"),
     ],
 )
 def test_the_ends_say_it_where_no_cable_does(near: Port, far: Port, medium: str) -> None:
@@ -253,7 +261,7 @@ def test_the_ends_say_it_where_no_cable_does(near: Port, far: Port, medium: str)
 
 
 def test_what_is_in_no_table_is_undecided_and_a_mixture_is_refused() -> None:
-    assert carrier(*line("thunderbolt"), **EMPTY).promise(TEN).answer == "undecided"
+    assert carrier(*line("thunderbolt"), **BLANK).promise(TEN).answer == "undecided"
     assert carrier(*line("unknown"), near=cage(10), far=cage(10)).promise(TEN).answer == "undecided"
     mixture = carrier(*line("6A", "OM3")).promise(TEN)
     assert (mixture.answer, mixture.why) == ("no", "medium")
@@ -294,8 +302,36 @@ def test_modules_that_differ_never_meet_and_a_module_that_is_not_given_leaves_it
 def test_two_grades_are_judged_as_if_all_were_the_lower_one() -> None:
     assert optics(*line("OM4", "OM3", length_m=140.0)) == ("yes", "length")
     assert optics(*line("OM4", "OM3", length_m=151.0)) == ("no", "length")
-    assert optics(*line("OM3", "OS2")) == ("no", "grade")
-    assert optics(*line("OS2", "OM3")) == ("no", "grade")
+    assert optics(*line("OS2", "OS1")) == ("no", "grade")
+
+
+@pytest.mark.parametrize(("one", "other"), [("OM3", "OS2"), ("OS2", "OM1"), ("OM1", "OM2"), ("OM5", "OM1")])
+def test_grades_of_unequal_cores_carry_nothing(one: Category, other: Category) -> None:
+    """62.5, 50 and 9 µm: cablinginstall.com, Three reasons not to mix 50- and 62.5-micron multimode fibers (2010)."""
+    assert optics(*line(one, other, length_m=1.0)) == ("no", "cores")
+    assert optics(*line(other, one, length_m=1.0)) == ("no", "cores")
+
+
+def test_the_two_halves_of_a_bidirectional_pair_meet_and_two_equal_halves_do_not() -> None:
+    down, up = "10GBASE-BR10-D", "10GBASE-BR10-U"
+    assert optics(*line("OS2", fibres=1), near=down, far=up) == ("yes", "length")
+    assert optics(*line("OS2", fibres=1), near=up, far=down) == ("yes", "length")
+    assert optics(*line("OS2", fibres=1), near=down, far=down) == ("no", "optics")
+    assert optics(*line("OS2", fibres=1), near=down, far="25GBASE-BR10-U") == ("no", "optics")
+    assert optics(*line("OM3", fibres=1), near=down, far=up) == ("no", "grade")
+
+
+@pytest.mark.parametrize(
+    ("fibres", "answer"), [((1, 2), "no"), ((2, 1), "no"), ((2, 2), "yes"), ((None, 1), "no"), ((None, None), "yes")]
+)
+def test_a_module_gets_no_light_through_fewer_fibres_than_it_needs(
+    fibres: tuple[int | None, int | None], answer: Answer
+) -> None:
+    near, far = fibres
+    parts = [cable("F1", "a/1", "p1/1", "OM3", fibres=near), cable("F2", "p1/1", "b/1", "OM3", fibres=far)]
+    assert optics(*parts)[0] == answer
+    if answer == "no":
+        assert optics(*parts)[1] == "fibres"
 
 
 def test_a_grade_that_is_unknown_leaves_it_open_unless_the_known_one_refuses() -> None:

@@ -398,3 +398,63 @@ def test_the_pairs_that_can_talk_are_those_that_following_every_frame_finds(plan
             (naive.manner(hop.from_port, path.network), naive.manner(hop.to_port, path.network)) for hop in path.hops
         ]
         assert path.routed or all(near == far is not None for near, far in manners)
+
+
+# Routers, of which the best is taken
+
+
+def through_two(first: Port, second: Port, *extra: Any) -> Topology:
+    """A seat in office and a storage in media, with two routers between them whose legs have these rates."""
+    lit = (network("media", "10.44.20.0/24", "10.44.20.1"), network("office", "192.168.44.0/24", "192.168.44.1"))
+    boxes = [
+        device(name, "router", {"m": leg._replace(untagged="media"), "o": leg._replace(untagged="office")})
+        for name, leg in (("one", first), ("two", second))
+    ]
+    core = switch(
+        "core", {**dict.fromkeys("1234", jack(untagged="media")), **dict.fromkeys("5678", jack(untagged="office"))}
+    )
+    ends = [
+        ("cut-1/wire", "core/5"),
+        ("one/o", "core/6"),
+        ("two/o", "core/7"),
+        ("vault/fast", "core/1"),
+        ("one/m", "core/2"),
+        ("two/m", "core/3"),
+    ]
+    return topology_of(
+        *lit, *boxes, core, seat("cut-1", {"wire": jack(untagged="office")}), vault("vault", {"fast": jack(untagged="media")}),
+        *(cable(f"C{n}", *pair) for n, pair in enumerate(ends)), *extra,
+    )  # fmt: skip
+
+
+def passed(topology: Topology) -> set[str]:
+    (path,) = topology.paths
+    return {hop.to_port.device for hop in path.hops}
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "taken"),
+    [
+        (jack(1), jack(10), "two"),
+        (jack(10), jack(1), "one"),
+        (jack(10), jack(10), "one"),
+        (jack()._replace(rates=None), jack(1), "two"),
+    ],
+)
+def test_of_several_routers_the_one_with_the_higher_promise_is_on_the_way_and_of_equal_ones_the_first(
+    first: Port, second: Port, taken: str
+) -> None:
+    topology = through_two(first, second)
+
+    assert taken in passed(topology)
+    assert {"one": "two", "two": "one"}[taken] not in passed(topology)
+
+
+def test_two_routers_in_a_row_make_no_road() -> None:
+    lit = [network(name, f"10.{n}.0.0/16", f"10.{n}.0.1") for n, name in enumerate(("office", "middle", "media"))]
+    one = device("one", "router", {"o": jack(untagged="office"), "x": jack(untagged="middle")})
+    two = device("two", "router", {"x": jack(untagged="middle"), "m": jack(untagged="media")})
+    cut, box = seat("cut-1", {"wire": jack(untagged="office")}), vault("vault", {"fast": jack(untagged="media")})
+    cords = [cable("C1", "cut-1/wire", "one/o"), cable("C2", "one/x", "two/x"), cable("C3", "two/m", "vault/fast")]
+
+    assert [] == pairs(topology_of(*lit, one, two, cut, box, *cords))

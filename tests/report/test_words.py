@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rooms import report_of, room
 
+from netaudit.citation import Citation
 from netaudit.model.report import Report
 from netaudit.report import words
 
@@ -98,3 +99,8 @@ def test_a_fault_beside_an_open_seat_does_not_call_every_seat_good() -> None:
 
     assert words.sentence(report).startswith("No seat falls short, but not all is well: other/wire runs ")
     assert ("Not proven: cut-1; measure W01: up to 96 m is good.",) == words.standing_lines(report)
+
+
+def test_a_source_is_cited_with_its_clause_where_one_is_known() -> None:
+    assert "A standard, clause 3" == words.cited(Citation("A standard", "clause 3", "read"))
+    assert "A habit" == words.cited(Citation("A habit", None, "common practice"))

@@ -12,6 +12,10 @@ NAMES = sorted(path.stem for path in FOLDER.glob("*.yaml"))
 OF_NAME = {rule.name: rule for rule in RULES}
 
 
+def test_every_rule_has_an_example_and_every_example_a_rule() -> None:
+    assert sorted(OF_NAME) == NAMES
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_a_rule_strikes_in_its_example_with_its_own_severity(name: str) -> None:
     assert {OF_NAME[name].severity} == {finding.severity for finding in found(report_of(example_of(name).text), name)}

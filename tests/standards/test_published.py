@@ -1,222 +1,121 @@
-"""The tables against second publications, typed in here by hand; each names where its figures were read."""
+"""The published limits about a topic, against what the documents say of it."""
 
 import pytest
 
-from netaudit.standards.copper import copper_reach, most_connections
-from netaudit.standards.fibre import fibre_attenuation, fibre_reach, joints
-from netaudit.standards.phys import phys
-from netaudit.standards.twinax import twinax_reach
-
-GIGA = 1_000_000_000
+from netaudit.model.limits import LimitTable
+from netaudit.standards.find import find
+from netaudit.standards.published import UNITS, families, published
 
 
-@pytest.mark.parametrize(
-    ("phy", "category", "screened", "reach_m"),
-    [
-        # Ethernet Media Standards and Distances, University of Wisconsin-Madison, kb.wisc.edu/ns page 7829
-        ("10BASE-T", "3", False, 100),
-        ("100BASE-TX", "5", False, 100),
-        ("1000BASE-T", "5", False, 100),
-        ("10GBASE-T", "6", False, 55),
-        ("10GBASE-T", "6", True, 100),
-        ("10GBASE-T", "6A", False, 100),
-        ("10GBASE-T", "7", True, 100),
-        # Get to Know Category 8 Cabling, belden.com: 25GBASE-T and 40GBASE-T to 30 m
-        ("25GBASE-T", "8.1", True, 30),
-        ("40GBASE-T", "8.2", True, 30),
-        # Large vendor summary of 802.3bz, EDOC1000060368: 2.5G over 5e, 5G over screened 5e and over 6, 100 m
-        ("2.5GBASE-T", "5e", False, 100),
-        ("5GBASE-T", "5e", True, 100),
-        ("5GBASE-T", "6", False, 100),
-    ],
-)
-def test_the_furthest_reach_over_twisted_pair(phy: str, category: str, screened: bool, reach_m: float) -> None:
-    assert reach_m == copper_reach()[phy, category, screened].possible_m
+def table_of(word: str, title: str) -> LimitTable:
+    return next(table for table in published(find([word])[0]) if table.title == title)
+
+
+def column(table: LimitTable, name: str) -> list[object]:
+    place = [one.name for one in table.columns].index(name)
+    return [row.cells[place] for row in table.rows]
+
+
+def test_10gbase_t_is_told_by_category_and_screen_as_assured_and_possible() -> None:
+    """TIA TSB-155-A: 37 m should operate, 55 m may; ANSI/TIA-568: 100 m of category 6A."""
+    rows = [row.cells for row in table_of("10GBASE-T", "Reach over twisted pair").rows]
+    assert ("10GBASE-T", "6", "no", 37, 55) in rows
+    assert ("10GBASE-T", "6", "yes", 55, 100) in rows
+    assert ("10GBASE-T", "6A", "any", 100, 100) in rows
+    assert not any(category in {"5", "5e"} for _, category, *_ in rows)
 
 
 @pytest.mark.parametrize(
-    ("phy", "category"),
+    "title",
     [
-        # intelek.eu, 10GBASE-T: not possible on category 5e
-        ("10GBASE-T", "5e"),
-        # IEEE 802.3ab as told by the same table of kb.wisc.edu: 1000BASE-T starts at category 5
-        ("1000BASE-T", "3"),
-        # cablinginstall.com, October 2015: over category 7 and 7A, 10GBASE-T is still the fastest
-        ("25GBASE-T", "7A"),
-        ("40GBASE-T", "7"),
+        "Connections in a channel of twisted pair",
+        "Cable and cords of a channel, as solid cable",
+        "Loss of stranded cords against solid cable",
+        "Solid cable in warm air",
+        "Power of modules, cages and ports",
     ],
 )
-def test_no_reach_where_the_category_is_not_specified(phy: str, category: str) -> None:
-    assert (phy, category, True) not in copper_reach()
+def test_10gbase_t_is_told_with_what_goes_with_it(title: str) -> None:
+    assert table_of("10GBASE-T", title).rows
 
 
-def test_10gbase_t_over_unscreened_category_6_is_assured_to_37_m() -> None:
-    """TIA TSB-155-A in its publisher's summary: 37 m should operate, 37 m to 55 m may."""
-    row = copper_reach()["10GBASE-T", "6", False]
-    assert (row.assured_m, row.possible_m) == (37, 55)
+def test_a_table_about_a_layer_has_its_rows_only() -> None:
+    assert {"10GBASE-T"} == set(
+        column(table_of("10GBASE-T", "Connections in a channel of twisted pair"), "physical layer")
+    )
 
 
-@pytest.mark.parametrize("phy_and_category", [("5GBASE-T", "5e"), ("1000BASE-T", "5")])
-def test_what_only_works_in_defined_cases_is_assured_at_no_length(phy_and_category: tuple[str, str]) -> None:
-    """802.3bz objectives for 5G over class D; Gigabit Ethernet over Category 5 (1998) asks for TSB-95."""
-    assert copper_reach()[*phy_and_category, False].assured_m is None
+def test_a_category_is_told_with_every_rate_over_it() -> None:
+    """IEEE 802.3: category 6 carries all BASE-T layers to 10 Gb/s, none of clause 113."""
+    layers = set(column(table_of("cat6", "Reach over twisted pair"), "physical layer"))
+    assert {"10BASE-T", "100BASE-TX", "1000BASE-T", "2.5GBASE-T", "5GBASE-T", "10GBASE-T"} == layers
 
 
-@pytest.mark.parametrize(("rate_g", "count"), [(1, 4), (10, 4), (25, 2), (40, 2)])
-def test_the_most_connections_in_a_channel(rate_g: int, count: int) -> None:
-    """Category 8 Questions Answered, cablinginstall.com: 100 m with four connectors, 30 m with two."""
-    assert count == most_connections(rate_g * GIGA).count
+def test_a_grade_is_told_with_reach_loss_attenuation_and_joints() -> None:
+    """Ethernet Alliance, June 2012: 400 m of 10GBASE-SR over OM4; china-tscom.com: 2.9 dB."""
+    reach, loss = table_of("om4", "Reach over fibre"), table_of("om4", "Loss that a channel of fibre may have")
+    assert ("10GBASE-SR", "OM4", 400, 400) in [row.cells for row in reach.rows]
+    assert ("10GBASE-SR", "OM4", 850, 2.9, 2.9) in [row.cells for row in loss.rows]
+    assert [850, 1300] == column(table_of("om4", "The most that fibre loses"), "window")
+    assert ["pair", "splice"] == column(table_of("om4", "The most that a joint of fibre loses"), "joint")
+
+
+def test_a_rate_is_told_over_everything_that_runs_it() -> None:
+    titles = {table.title for table in published(find(["10G"])[0])}
+    assert {"Reach over twisted pair", "Reach over fibre", "Length of made-up cables"} <= titles
+    assert "Loss of stranded cords against solid cable" not in titles
+    layers = set(column(table_of("10G", "Reach over fibre"), "physical layer"))
+    assert {"10GBASE-SR", "10GBASE-LR"} <= layers
+    assert "25GBASE-SR" not in layers
+
+
+def test_a_bus_is_told_with_its_cables() -> None:
+    assert {"thunderbolt"} == set(column(table_of("thunderbolt", "Host buses"), "kind"))
+    assert table_of("thunderbolt", "Cables between a computer and its adapter").rows
+
+
+def test_a_subject_is_told_whole() -> None:
+    """IEEE 802.1D-2004: 2000 for 10 Gb/s."""
+    costs = table_of("spanning tree", "Cost of a link in a spanning tree, long scale")
+    assert (10_000_000_000, 2000) in [row.cells for row in costs.rows]
+    assert 13 == len(costs.rows)
+    assert 5 == len(table_of("stp", "Cost of a link in a spanning tree, short scale").rows)
+
+
+def test_a_row_without_a_source_of_that_figure_is_left_out() -> None:
+    """No document gives a loss for the agreements of module makers."""
+    assert not [table for table in published(find(["PSM4"])[0]) if table.title.startswith("Loss that a channel")]
+
+
+def test_a_word_in_a_column_of_numbers_stays_a_word() -> None:
+    assert "any" == column(table_of("cords", "Loss of stranded cords against solid cable"), "gauge")[0]
+    assert 24 in column(table_of("cords", "Loss of stranded cords against solid cable"), "gauge")
+
+
+def test_every_table_that_is_shown_has_rows() -> None:
+    for word in ("10GBASE-T", "10G", "cat5e", "OM1", "twinax", "usb", "power"):
+        assert all(table.rows for table in published(find([word])[0]))
 
 
 @pytest.mark.parametrize(
-    ("phy", "grade", "reach_m"),
+    ("word", "family"),
     [
-        # The IEEE 802.3z Standard for Media Limitations, Network Magazine, tiproom.net
-        ("1000BASE-SX", "OM1", 275),
-        ("1000BASE-SX", "OM2", 550),
-        ("1000BASE-LX", "OM1", 550),
-        ("1000BASE-LX", "OM2", 550),
-        ("1000BASE-LX", "OS1", 5000),
-        # ProCurve 1810G manual p. A-4, easymanua.ls: 100-FX to 2,000 m of any multimode fibre
-        ("100BASE-FX", "OM1", 2000),
-        ("100BASE-FX", "OM3", 2000),
-        # Ethernet Alliance, 10GbE Standardized to 400 Meters on OM4 Fiber (June 2012)
-        ("10GBASE-SR", "OM3", 300),
-        ("10GBASE-SR", "OM4", 400),
-        ("40GBASE-SR4", "OM3", 100),
-        ("40GBASE-SR4", "OM4", 150),
-        ("100GBASE-SR10", "OM3", 100),
-        ("100GBASE-SR10", "OM4", 150),
-        # Avaya AA1419043 p. 56, table 17 (IEEE 802.3aq)
-        ("10GBASE-LRM", "OM1", 220),
-        ("10GBASE-LRM", "OM2", 220),
-        ("10GBASE-LRM", "OM3", 220),
-        # kb.wisc.edu/ns page 7829
-        ("10GBASE-LR", "OS2", 10000),
-        ("40GBASE-LR4", "OS2", 10000),
-        ("100GBASE-LR4", "OS2", 10000),
-        # NVIDIA, design guide for cabling data centers, short reach and table 5
-        ("25GBASE-SR", "OM4", 100),
-        ("50GBASE-SR", "OM4", 100),
-        ("100GBASE-SR4", "OM4", 100),
-        ("PSM4", "OS2", 500),
-        ("CWDM4", "OS2", 2000),
-        ("25GBASE-LR", "OS2", 10000),
-        # 25GbE interface, itwissen.info: from 70 m
-        ("25GBASE-SR", "OM3", 70),
+        ("10GBASE-T", ("copper",)),
+        ("1000BASE-LX", ("fibre",)),
+        ("10GBASE-SR", ("fibre",)),
+        ("10GBASE-LR", ("fibre",)),
+        ("25GBASE-CR", ("twinax",)),
+        ("cat6", ("copper",)),
+        ("om4", ("fibre",)),
+        ("10G", ()),
+        ("cords", ()),
     ],
 )
-def test_the_reach_over_fibre(phy: str, grade: str, reach_m: float) -> None:
-    assert reach_m == fibre_reach()[phy, grade].reach_m
+def test_a_topic_belongs_to_what_its_channels_are_made_of(word: str, family: tuple[str, ...]) -> None:
+    assert family == families(find([word])[0])
 
 
-def test_10gbase_er_is_promised_to_30_km_and_engineered_to_40_km() -> None:
-    """Message 583 of the 100GNGOPTX group quotes 30 km and 11 dB; kb.wisc.edu/ns page 7829 lists 40 km."""
-    row = fibre_reach()["10GBASE-ER", "OS2"]
-    assert (row.reach_m, row.possible_m, row.possible_loss_db) == (30000, 40000, 11)
-
-
-@pytest.mark.parametrize("phy", ["25GBASE-SR", "40GBASE-SR4", "50GBASE-SR", "100GBASE-SR4", "100GBASE-SR10"])
-@pytest.mark.parametrize("grade", ["OM1", "OM2"])
-def test_old_multimode_carries_none_of_the_fast_layers(phy: str, grade: str) -> None:
-    """FAQ about 40G Optical Network, fowiki.com: no support for OM2 or OM1."""
-    assert (phy, grade) not in fibre_reach()
-
-
-@pytest.mark.parametrize(
-    ("phy", "grade", "launch_dbm", "receive_dbm"),
-    [
-        # Least launch and receive power of modules' data sheets: docs.solace.com, etitantec.com, skyward-telecom.com,
-        # whandar.ru, documentation.nokia.com (less 2.0 dB of penalties), consultant.ru
-        ("10GBASE-SR", "OM3", -7.3, -9.9),
-        ("25GBASE-SR", "OM4", -8.4, -10.3),
-        ("25GBASE-LR", "OS2", -7.0, -13.3),
-        ("100GBASE-LR4", "OS2", -4.3, -10.6),
-        ("1000BASE-LX10", "OS2", -11.0 - 2.0, -19.0),
-        ("10GBASE-LR", "OS2", -8.2, -14.4),
-        ("40GBASE-SR4", "OM3", -7.6, -9.5),
-    ],
-)
-def test_the_loss_budget_is_what_the_powers_of_real_modules_leave(
-    phy: str, grade: str, launch_dbm: float, receive_dbm: float
-) -> None:
-    assert launch_dbm - receive_dbm == pytest.approx(fibre_reach()[phy, grade].loss_db)
-
-
-@pytest.mark.parametrize(
-    ("phy", "grade", "loss_db"),
-    [
-        # A carrier optics manual reproducing IEEE 802.3 clause 38, easymanua.ls item 727510 p. 165
-        ("1000BASE-SX", "OM1", 2.60),
-        ("1000BASE-SX", "OM2", 3.56),
-        # china-tscom.com, introduction of the fiber loss budget standard
-        ("10GBASE-SR", "OM4", 2.9),
-        ("25GBASE-SR", "OM4", 1.9),
-        ("50GBASE-SR", "OM4", 1.9),
-        ("40GBASE-SR4", "OM4", 1.5),
-        # Avaya AA1419043 p. 56, table 17
-        ("10GBASE-LRM", "OM2", 1.9),
-    ],
-)
-def test_the_printed_loss_budget(phy: str, grade: str, loss_db: float) -> None:
-    assert loss_db == fibre_reach()[phy, grade].loss_db
-
-
-@pytest.mark.parametrize(
-    ("phy", "grade"),
-    [
-        ("10GBASE-SR", "OM3"),
-        ("25GBASE-SR", "OM3"),
-        ("25GBASE-SR", "OM4"),
-        ("40GBASE-SR4", "OM3"),
-        ("10GBASE-SR", "OM4"),
-    ],
-)
-def test_a_multimode_budget_holds_two_worst_pairs_and_the_fibre_at_its_reach(phy: str, grade: str) -> None:
-    """The Fibre Channel rows printed by IBM (9176-MLR, multimode physical layer) give 1.5 dB and about 3.6 dB/km."""
-    row = fibre_reach()[phy, grade]
-    assert 1.5 + row.reach_m / 1000 * 3.6 == pytest.approx(row.loss_db, abs=0.07)
-
-
-@pytest.mark.parametrize(("grade", "reach_m"), [("OS2", 10000), ("OS1a", 4000)])
-def test_the_reach_of_40gbase_lr4_follows_from_the_fibre_at_its_shortest_lane(grade: str, reach_m: float) -> None:
-    """TIA Fiber Optics Tech Consortium: 10 km of OS2, 4 km of OS1a, with 2.0 dB of joints in 6.7 dB."""
-    worst_db_per_km = fibre_attenuation()[grade, 1271].worst_db_per_km
-    assert (6.7 - 2.0) / worst_db_per_km * 1000 == pytest.approx(reach_m)
-    assert reach_m == fibre_reach()["40GBASE-LR4", grade].reach_m
-
-
-@pytest.mark.parametrize(("grade", "db_per_km"), [("OS1a", 1.0), ("OS2", 0.4)])
-@pytest.mark.parametrize("window_nm", [1310, 1550])
-def test_singlemode_fibre_loses_what_its_consortium_says(grade: str, db_per_km: float, window_nm: int) -> None:
-    """Singlemode standards update, tiafotc.org."""
-    assert db_per_km == fibre_attenuation()[grade, window_nm].worst_db_per_km
-
-
-def test_joints_lose_what_the_handbook_says() -> None:
-    """Loss budget calculator of the Fiber Optic Association, thefoa.org: 0.5 a connection, 0.15 a singlemode splice;
-    the same association quotes 0.75 as the most under EIA/TIA-568."""
-    pair, splice = joints()["pair"], joints()["splice"]
-    assert (pair.typical_db, splice.typical_db, pair.worst_db) == (0.5, 0.15, 0.75)
-
-
-@pytest.mark.parametrize(
-    ("rate_g", "kind", "reach_m"),
-    [
-        # FAQ about 40G Optical Network, fowiki.com
-        (40, "twinax", 7),
-        # 25GbE interface, itwissen.info
-        (25, "twinax", 5),
-        # Definitions of 802.3bj and 802.3cd: at least 5 m and 3 m
-        (100, "twinax", 5),
-        (50, "twinax", 3),
-    ],
-)
-def test_the_length_of_direct_attach(rate_g: int, kind: str, reach_m: float) -> None:
-    assert reach_m == twinax_reach()[rate_g * GIGA, kind].reach_m
-
-
-@pytest.mark.parametrize(("phy", "clause"), [("1000BASE-T", "40"), ("10GBASE-T", "55"), ("40GBASE-CR4", "85")])
-def test_the_clause_of_a_layer(phy: str, clause: str) -> None:
-    """The contents list of IEEE 802.3 as sold, asmedoc.com."""
-    assert clause == phys()[phy].clause
+def test_no_unit_hides_a_longer_one() -> None:
+    ends = list(UNITS)
+    for place, end in enumerate(ends):
+        assert not any(later.endswith(end) for later in ends[place + 1 :])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import islice
-from typing import Any
+from typing import Any, NamedTuple
 
 import yaml
 from yaml.error import MarkedYAMLError
@@ -34,8 +34,20 @@ _STARTS = frozenset({MappingStartEvent, SequenceStartEvent})
 _ENDS = frozenset({MappingEndEvent, SequenceEndEvent})
 
 
-def read(text: str, problems: Problems) -> Document:
-    """The raw tree of one YAML document.
+class Contents(NamedTuple):
+    """What a file is meant to hold."""
+
+    noun: str
+    """What it is, with its article: a plan."""
+    opening: str
+    """How it begins, as a message shows it."""
+
+
+A_PLAN = Contents("a plan", "'netaudit: 1'")
+
+
+def read(text: str, problems: Problems, wanted: Contents = A_PLAN) -> Document:
+    """The raw tree of one YAML document; `wanted` says what it is meant to hold.
 
     Problems that leave the rest readable are noted; raises StoppedError for the others.
     """
@@ -43,7 +55,7 @@ def read(text: str, problems: Problems) -> Document:
     loader = None
     try:
         loader = LOADER(text)
-        return _document(islice(iter(loader.get_event, None), MOST_EVENTS), problems)
+        return _document(islice(iter(loader.get_event, None), MOST_EVENTS), problems, wanted)
     except ReaderError:
         problems.stop_alone(*unreadable_character(text))
     except MarkedYAMLError as error:
@@ -63,14 +75,14 @@ def _syntax_error(error: MarkedYAMLError, text: str) -> tuple[int, str]:
     return index, syntax_message(error.problem or "", error.context or "", begun.line + 1 if begun else None)
 
 
-def _document(events: Iterator[Any], problems: Problems) -> Document:
+def _document(events: Iterator[Any], problems: Problems, wanted: Contents) -> Document:
     next(events)
     if next(events).__class__ is not DocumentStartEvent:
-        problems.stop(0, "the file is empty: a plan begins with 'netaudit: 1'")
+        problems.stop(0, f"the file is empty: {wanted.noun} begins with {wanted.opening}")
     first = next(events)
     if first.__class__ is not MappingStartEvent:
         found = "a list" if first.__class__ is SequenceStartEvent else "a text"
-        problems.stop(_index(first), f"a plan is a mapping that begins with 'netaudit: 1', not {found}")
+        problems.stop(_index(first), f"{wanted.noun} is a mapping that begins with {wanted.opening}, not {found}")
     root = _tree(first, events, problems)
     if root is None:
         problems.stop(0, f"the file holds more than {MOST_EVENTS} values: divide the plan")

@@ -71,7 +71,7 @@ class CableShape(Shape):
     cord_awg: kinds.Gauge | None = key("cord", "gauge of a stranded cord")
     screened: kinds.Flag = key("screened", "whether it has a screen", default=False)
     material: kinds.Material = key("material", "what its conductors are made of", "copper")
-    fibres: kinds.Fibres = key("fibres", "fibres in use", 2)
+    fibres: kinds.Fibres | None = key("fibres", "fibres in use", unsaid="2")
     splices: kinds.Splices = key("splices", "splices along it", 0)
     loss_db: kinds.Loss | None = key("loss", "its loss as measured")
     ambient_c: kinds.Temperature | None = key("ambient", "air along this cable", unsaid="the plan's")

@@ -10,19 +10,19 @@ from netaudit.plan.shapes.devices import SHAPE_OF_ROLE
 from netaudit.plan.shapes.forms import Form, OneOrMore, Shape
 from netaudit.plan.shapes.outline import Holds, Key, Listed, Mapped, Shapes, keys
 from netaudit.plan.shapes.sections import PlanShape
-from netaudit.plan.writing.yaml_text import Node, document
+from netaudit.plan.writing.yaml_text import NO_COMMENTS, Comments, Node, document
 
 _SAID_OR_ASSUMED = ("headroom", "regime", "ambient")
 
 
-def write(plan: Plan) -> str:
+def write(plan: Plan, comments: Comments = NO_COMMENTS) -> str:
     """The text of a plan in format 1, keys in the order of the format, numbers exact in handy units.
 
     What the plan does not say is left out, and so is what holds by default. Ports that are numbered in a row
-    and alike become a range.
+    and alike become a range. `comments` stand above what they speak of, as in ("devices", "core").
     """
     stated = {key for key in _SAID_OR_ASSUMED if not any(text.startswith(key) for text in plan.assumed)}
-    return document(_mapping(PlanShape, plan, stated))
+    return document(_mapping(PlanShape, plan, stated), comments)
 
 
 def _mapping(shape: type[Shape], value: Any, stated: Collection[str] = ()) -> dict[str, Node]:

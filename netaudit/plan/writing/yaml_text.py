@@ -4,9 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from textwrap import wrap
+from types import MappingProxyType
 from typing import TypeAlias
 
+from netaudit.plan.scalars.text import printable
+
 Node: TypeAlias = str | bool | Mapping[str, "Node"] | Sequence["Node"]
+Comments: TypeAlias = Mapping[tuple[str, ...], str]
+"""What to say above an entry, by the keys that lead to it: `()` is the document, `(section,)` or `(section, item)`;
+each line of a text is a paragraph."""
+NO_COMMENTS: Comments = MappingProxyType({})
 
 WIDEST = 120
 """Characters of a line past which a mapping or list is spread over several."""
@@ -16,15 +24,39 @@ _OTHER_READERS_GUESS = frozenset({"y", "n", "yes", "no", "on", "off", "true", "f
 _ESCAPES = {'"': '\\"', "\\": "\\\\", "\n": "\\n", "\t": "\\t"}
 
 
-def document(sections: Mapping[str, Node]) -> str:
+def document(sections: Mapping[str, Node], comments: Comments = NO_COMMENTS) -> str:
     """A whole document; each mapping or list at the top stands apart from what is above it."""
-    lines: list[str] = []
+    lines = list(_comment(comments.get((), ""), 0))
+    if lines:
+        lines.append("")
     for key, node in sections.items():
+        above = _comment(comments.get((key,), ""), 0)
         if isinstance(node, str | bool) or not node:
-            lines += _entry(f"{_scalar(key)}:", node, 0)
+            lines += [*above, *_entry(f"{_scalar(key)}:", node, 0)]
         else:
-            lines += ["", f"{_scalar(key)}:", *_block(node, _STEP)]
+            lines += ["", *above, f"{_scalar(key)}:", *_section(key, node, comments)]
     return "\n".join(lines) + "\n"
+
+
+def _section(key: str, node: Mapping[str, Node] | Sequence[Node], comments: Comments) -> Iterator[str]:
+    """The lines of a section; an item with a comment above it stands apart from the one before."""
+    if not isinstance(node, Mapping):
+        yield from _block(node, _STEP)
+        return
+    for nth, (item, value) in enumerate(node.items()):
+        comment = list(_comment(comments.get((key, item), ""), _STEP))
+        if comment and nth:
+            yield ""
+        yield from comment
+        yield from _block({item: value}, _STEP)
+
+
+def _comment(text: str, indent: int) -> Iterator[str]:
+    """The lines of a comment, what does not print escaped."""
+    opening = " " * indent + "# "
+    for paragraph in text.splitlines():
+        lines = wrap(printable(paragraph), WIDEST - len(opening), break_on_hyphens=False)
+        yield from (opening + line for line in lines)
 
 
 def _block(node: Mapping[str, Node] | Sequence[Node], indent: int) -> Iterator[str]:

@@ -10,9 +10,9 @@ from netaudit.model.finding import Judgement, NotChecked
 from netaudit.model.path import Path
 from netaudit.model.place import PortRef, port_place
 from netaudit.model.plan import Device, Station
-from netaudit.network.links import Link
 from netaudit.network.search import Towards, networks_between
 from netaudit.rules.facts import Facts
+from netaudit.rules.paths.networks import Misfit, crossed, dropped, named
 from netaudit.rules.rule import Rule
 from netaudit.rules.words import listed
 
@@ -68,7 +68,7 @@ def _why_no_road(facts: Facts, station: Device, storage: Device) -> tuple[str, s
             "and no router that is the gateway of both joins them",
             f"Give {station.name} a port in {listed(sorted(far))}.",
         )
-    dropped = _dropped_network(facts, near & far)
+    dropped = _dropped_network(facts, near & far) or _mute_adapter(facts, station, storage)
     if dropped is not None:
         return dropped
     return (
@@ -84,6 +84,20 @@ def _mute_ports(station: Device, storage: Device) -> list[PortRef]:
     own = {name for target in targets for device, _, name in (target.partition("/"),) if device == storage.name}
     named = storage.ports if not own or "" in own else {name: storage.ports[name] for name in own & set(storage.ports)}
     return [] if any(port.serves for port in named.values()) else [PortRef(storage.name, name) for name in named]
+
+
+def _mute_adapter(facts: Facts, station: Device, storage: Device) -> tuple[str, str] | None:
+    """An adapter at the seat or the storage that is not said to forward frames."""
+    for device in (station, storage):
+        for name in device.ports:
+            for edge in facts.topology.forwarding.ways.get(PortRef(device.name, name), ()):
+                adapter = facts.plan.devices[edge.in_port.device]
+                if adapter.role == "adapter" and not adapter.bridges and len(adapter.ports) > 1:
+                    return (
+                        f"{adapter.name} is not said to forward frames between its ports",
+                        f"Write `bridges: [{', '.join(adapter.ports)}]` for {adapter.name}, if it does.",
+                    )
+    return None
 
 
 def _blocked_by_tree(facts: Facts, station: Device, storage: Device) -> tuple[str, str] | None:
@@ -108,43 +122,24 @@ def _blocked_by_tree(facts: Facts, station: Device, storage: Device) -> tuple[st
     return None
 
 
-def _crossed_networks(facts: Facts, station: Device, storage: Device) -> tuple[str, str] | None:
+def _crossed_networks(facts: Facts, station: Device, storage: Device) -> Misfit | None:
     """A cable one end of which is not in the network of the other, at the seat or the storage first."""
-    links = [link for link in facts.topology.links if link.channel is not None and _crosses(facts, link)]
+    links = [link for link in facts.topology.links if link.channel is not None]
     links.sort(key=lambda link: not {link.near.device, link.far.device} & {station.name, storage.name})
-    for link in links[:1]:
-        near, far = sorted(_named(facts, link.near)), sorted(_named(facts, link.far))
-        return (
-            f"{link.near} is in {listed(near)} and {link.far}, at the other end of its cable, in {listed(far)}",
-            f"Put {link.near} and {link.far} into one network.",
-        )
-    return None
+    misfits = (crossed(link.near, link.far, facts) for link in links)
+    return next((misfit for misfit in misfits if misfit is not None), None)
 
 
-def _crosses(facts: Facts, link: Link) -> bool:
-    near, far = _named(facts, link.near), _named(facts, link.far)
-    return bool(near) and bool(far) and not near & far
-
-
-def _dropped_network(facts: Facts, networks: set[str]) -> tuple[str, str] | None:
+def _dropped_network(facts: Facts, networks: set[str]) -> Misfit | None:
     """A cable one end of which passes a network that the other end does not pass in the same manner."""
-    carried = facts.topology.forwarding.carried
-    for link in facts.topology.links:
-        for port, other in ((link.near, link.far), (link.far, link.near)):
-            for network in sorted(networks & _named(facts, port)):
-                one, end = carried[port], carried[other]
-                if link.channel is not None and (not end.passes(network) or one.tags(network) != end.tags(network)):
-                    how = "tagged" if one.tags(network) else "untagged"
-                    return (
-                        f"{port} carries {network} {how}, and {other}, at the other end of its cable, does not",
-                        f"Let {other} carry {network} {how}, or {port} as {other} does.",
-                    )
-    return None
-
-
-def _named(facts: Facts, port: PortRef) -> frozenset[str]:
-    own = facts.topology.forwarding.carried[port]
-    return own.tagged if own.untagged is None else own.tagged | {own.untagged}
+    ends = (
+        pair
+        for link in facts.topology.links
+        if link.channel is not None
+        for pair in ((link.near, link.far), (link.far, link.near))
+    )
+    misfits = (dropped(port, other, sorted(networks), facts) for port, other in ends)
+    return next((misfit for misfit in misfits if misfit is not None), None)
 
 
 def _unlinked(facts: Facts, device: Device, ports: list[PortRef], word: str) -> tuple[str, str]:
@@ -171,7 +166,7 @@ def _networks(facts: Facts, device: Device) -> set[str]:
     for name, port in device.ports.items():
         ref = PortRef(device.name, name)
         if port.serves and ref in facts.topology.forwarding.ways:
-            found.update(_named(facts, ref))
+            found.update(named(facts.topology.forwarding.carried[ref]))
     return found
 
 

@@ -10,12 +10,14 @@ from netaudit.citation import PLAN, Citation
 from netaudit.model.finding import Judgement, Measure, NotChecked
 from netaudit.model.path import Path
 from netaudit.model.place import Place, PortRef, bus_place
-from netaudit.model.plan import Bus, Plan
+from netaudit.model.plan import Plan
 from netaudit.network.links import Link
 from netaudit.rules.facts import Facts
-from netaudit.rules.gaps import missing_fact, open_mesh, undecided_tree
-from netaudit.rules.remedies import better_cabling, held_back_by
+from netaudit.rules.hosts import bus_text, wider_bus
+from netaudit.rules.paths.promises import lacking, links_of, promise_sources, source_of, widened
+from netaudit.rules.remedies import held_back_by
 from netaudit.rules.rule import Rule
+from netaudit.standards.buses import host_buses
 from netaudit.units import both_rates_text
 
 TOLERATED_SHORTFALL = 0.1
@@ -92,41 +94,29 @@ def _lead(target: Target, narrowest: _Stretch) -> str:
 def _stretches(path: Path, facts: Facts) -> Iterator[_Stretch]:
     """Everything on a road that bounds it, from the seat to the storage."""
     yield from _bus(path.from_port, facts.plan)
-    for hop in path.hops:
-        link = facts.link_between[frozenset((hop.from_port, hop.to_port))]
+    for link in links_of(path, facts):
         promised = facts.topology.promised(link)
-        yield _Stretch(link.place, promised.least_bit_per_s, promised.most_bit_per_s, _source(link), link, None)
+        yield _Stretch(link.place, promised.least_bit_per_s, promised.most_bit_per_s, source_of(link), link, None)
     yield from _bus(path.to_port, facts.plan)
-
-
-def _source(link: Link) -> Citation:
-    """What holds a link below the rate that its ports agree on; the plan itself where nothing published does."""
-    agreed = link.agreed_bit_per_s
-    if link.carrier is None or agreed is None or link.promised.most_bit_per_s == agreed:
-        return PLAN
-    return link.carrier.promise(agreed).source or PLAN
 
 
 def _bus(port: PortRef | None, plan: Plan) -> Iterator[_Stretch]:
     """The bus behind a port, where the plan gives one; one in no table is open up to its signalling rate."""
-    bus = plan.devices[port.device].ports[port.port].bus if port is not None else None
-    if port is None or bus is None:
+    own = plan.devices[port.device].ports[port.port] if port is not None else None
+    bus = None if own is None else own.bus
+    if port is None or own is None or bus is None:
         return
-    usable = usable_bit_per_s(bus)
+    usable = usable_bit_per_s(bus, own.host_cable)
     if usable is None:
         yield _Stretch(bus_place(port), 0, bus.rate_bit_per_s, PLAN, None, port)
     else:
         yield _Stretch(bus_place(port), usable.rate_bit_per_s, usable.rate_bit_per_s, usable.source, None, port)
 
 
-def _bus_of(port: PortRef, plan: Plan) -> Bus | None:
-    return plan.devices[port.device].ports[port.port].bus
-
-
 def _reason(stretch: _Stretch, plan: Plan) -> str:
     """Why a stretch gives no more, as a clause."""
     if stretch.port is not None:
-        return f"{stretch.port} hangs on {_bus_of(stretch.port, plan)}"
+        return f"{stretch.port} hangs on {bus_text(plan.devices[stretch.port.device].ports[stretch.port.port])}"
     link = stretch.link
     if link is None or link.channel is None:
         return "it goes through the air"
@@ -140,45 +130,29 @@ def _widen(stretch: _Stretch, target: Target, facts: Facts) -> str:
     """The step that would bring one stretch to the wanted rate."""
     wants = target.wants_bit_per_s or 0
     if stretch.port is not None:
-        return f"Give {stretch.port} a bus that carries {both_rates_text(wants)}."
+        return wider_bus(stretch.port, facts.port(stretch.port), wants, target.floor_bit_per_s)
     link = stretch.link
     if link is None or link.channel is None:
         return f"Plug {target.path.station} in by cable: a radio is promised no rate."
-    agreed = link.agreed_bit_per_s or 0
-    if agreed >= target.floor_bit_per_s:
-        return better_cabling(link, facts.plan)
-    return _faster_ports(link, wants, target.floor_bit_per_s, facts)
-
-
-def _faster_ports(link: Link, wants: int, floor_bit_per_s: float, facts: Facts) -> str:
-    steps = []
-    for port, rates in ((link.near, link.near_rates), (link.far, link.far_rates)):
-        if rates and rates[0] < floor_bit_per_s:
-            free = facts.free.like(port, (wants,))
-            where = f"{free}, which is free and runs" if free else "a port or a module that runs"
-            steps.append(f"{port} runs at most {both_rates_text(rates[0])}: use {where} {both_rates_text(wants)}.")
-    return " ".join(steps) or (
-        f"{link.near} and {link.far} agree on {both_rates_text(link.agreed_bit_per_s or 0)} only: "
-        f"use ports that have {both_rates_text(wants)} in common."
-    )
+    return widened(link, wants, target.floor_bit_per_s, facts)
 
 
 def _not_checked(path: Path, stretch: _Stretch, facts: Facts) -> NotChecked:
     link = stretch.link
     if link is None:
-        bus = None if stretch.port is None else _bus_of(stretch.port, facts.plan)
-        reason = f"What {bus} behind {stretch.port} carries is in no table"
+        port = stretch.port
+        bus = None if port is None else bus_text(facts.port(port))
+        reason = f"What {bus} behind {port} carries is in no table"
         return PATH_BELOW_TARGET.not_checked(
             path.place, stretch.place, reason=reason, decides="read it in the computer's data sheet, or measure there"
         )
-    mesh = open_mesh(link, facts)
-    if mesh is not None and link.promised.bit_per_s is not None:
-        undecided = undecided_tree(mesh)
-        return PATH_BELOW_TARGET.not_checked(
-            path.place, stretch.place, reason=undecided.reason, decides=undecided.decides
-        )
-    missing = missing_fact(link, facts.plan)
+    missing = lacking(link, facts)
     return PATH_BELOW_TARGET.not_checked(path.place, missing.where, reason=missing.reason, decides=missing.decides)
+
+
+def _sources() -> Iterator[Citation]:
+    yield from promise_sources()
+    yield from dict.fromkeys(bus.source for bus in host_buses().values())
 
 
 PATH_BELOW_TARGET = Rule(
@@ -190,4 +164,5 @@ PATH_BELOW_TARGET = Rule(
     what="A seat whose road to its storage is promised over a tenth less than the rate it wants, or no rate at all.",
     why="The narrowest thing on the road decides, however fast the rest is.",
     todo="Widen the place that is named; nothing else on the road helps.",
+    sources=_sources,
 )

@@ -8,7 +8,8 @@ from netaudit.citation import PLAN
 from netaudit.model.finding import Judgement
 from netaudit.model.place import PortRef, cable_place, port_place
 from netaudit.model.plan import Cable
-from netaudit.network.links import Link
+from netaudit.network.channels import Channel
+from netaudit.network.links import Link, own_rates
 from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import missing_fact
 from netaudit.rules.rule import Rule
@@ -37,8 +38,9 @@ def _judge_rates(link: Link, facts: Facts) -> Judgement:
         port_place(deciding),
         port_place(other),
         *(cable_place(cable.name) for cable in cables),
-        message=f"{deciding} {_rates(few)}, {other} {_rates(many)}: no rate in common, they never link",
-        remedy=_common_rate_remedy(facts, ends),
+        message=f"{deciding} {_rates(few)}, {other} {_rates(many)}{_part_of(cables)}: "
+        "no rate in common, they never link",
+        remedy=_better_cable(link.channel, facts) or _common_rate_remedy(facts, ends),
         source=PLAN,
     )
 
@@ -49,6 +51,31 @@ def _rates(rates: Sequence[int] | None) -> str:
     if not rates:
         return "runs nothing through this cable"
     return f"runs {'only ' if len(rates) == 1 else ''}{listed(both_rates_text(rate) for rate in rates)}"
+
+
+def _part_of(cables: Sequence[Cable]) -> str:
+    """What made-up cables and breakouts take away, as clauses."""
+    made_up = (
+        f", {cable.name} is made for {listed(map(both_rates_text, cable.rates.bit_per_s))}"
+        for cable in cables
+        if cable.rates is not None
+    )
+    divided = (
+        f", {cable.name} divides the rate of {cable.from_port} by {len(cable.to_ports)}"
+        for cable in cables
+        if len(cable.to_ports) > 1
+    )
+    return "".join((*made_up, *divided))
+
+
+def _better_cable(channel: Channel, facts: Facts) -> str | None:
+    """The cable that its ports would run, where a made-up one alone keeps them apart."""
+    made_up = [cable for cable in channel.cables if cable.rates is not None]
+    near, far = (own_rates(facts.port(ref), channel, ref) for ref in (channel.near, channel.far))
+    shared = [rate for rate in near or () if rate in (far or ())]
+    if not made_up or not shared:
+        return None
+    return f"Use a cable made for {both_rates_text(shared[0])} instead of {listed(made_up)}."
 
 
 def _common_rate_remedy(facts: Facts, ends: Sequence[tuple[PortRef, Sequence[int] | None]]) -> str:

@@ -27,8 +27,8 @@ def test_a_key_says_whether_it_is_required_and_what_holds_without_it() -> None:
     outlined = keys(CableShape)
 
     assert outlined["from"].required
-    assert ("unknown", 2, False) == tuple(outlined[key].default for key in ("category", "fibres", "screened"))
-    assert "the plan's" == outlined["ambient"].unsaid
+    assert ("unknown", 0, False) == tuple(outlined[key].default for key in ("category", "splices", "screened"))
+    assert ("the plan's", "2") == tuple(outlined[key].unsaid for key in ("ambient", "fibres"))
 
 
 @pytest.mark.parametrize(

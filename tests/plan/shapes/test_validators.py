@@ -12,7 +12,7 @@ from netaudit.plan.shapes.validators import validator
 def test_a_shape_is_filled_with_what_is_given_and_with_defaults() -> None:
     cable = validator(CableShape).validate_python({"from": "a/1", "to": ["b/1", "b/2"]})
 
-    assert ("unknown", None, 2, False) == (cable.category, cable.length_m, cable.fibres, cable.screened)
+    assert ("unknown", None, 0, False) == (cable.category, cable.length_m, cable.splices, cable.screened)
     assert {"from_port", "to_ports"} == set(cable.given)
     assert 2 == len(cable.to_ports)
 

@@ -83,3 +83,39 @@ def test_an_empty_mapping_is_written_however_long_its_key() -> None:
     wide = {"\U000e0001" * 20: {}}
 
     assert {"a": wide} == as_text(document({"a": wide}))
+
+
+COMMENTED = """\
+# of all of it
+
+k: x
+
+# of a
+a:
+  # of b
+  b: c
+  d: e
+
+  # of f
+  # and more
+  f: {g: h}
+"""
+
+
+def test_comments_stand_above_what_they_speak_of_and_items_with_one_stand_apart() -> None:
+    nodes = {"k": "x", "a": {"b": "c", "d": "e", "f": {"g": "h"}}}
+    comments = {
+        (): "of all of it", ("a",): "of a", ("a", "b"): "of b", ("a", "f"): "of f\nand more", ("z",): "of nothing",
+    }  # fmt: skip
+
+    assert COMMENTED == document(nodes, comments)
+    assert "# of k\nk: x\n" == document({"k": "x"}, {("k",): "of k"})
+    assert "\n# of l\nl:\n  - x\n" == document({"l": ["x"]}, {("l",): "of l", ("l", "x"): "of x"})
+
+
+def test_a_comment_is_wrapped_and_holds_nothing_that_ends_it() -> None:
+    comment = "word " * 60 + "\nodd \x1b \u2028 \x85 \ue000"
+    text = document({"a": {"b": "c"}}, {("a", "b"): comment})
+
+    assert all(len(line) <= WIDEST and line.isprintable() for line in text.splitlines())
+    assert {"a": {"b": "c"}} == as_text(text)

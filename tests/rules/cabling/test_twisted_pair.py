@@ -5,6 +5,9 @@ from __future__ import annotations
 import pytest
 from rooms import found, gaps, places, report_of, room
 
+from netaudit.rules.cabling.twisted_pair import CATEGORY_TOO_LOW, CHANNEL_TOO_LONG
+from netaudit.standards.copper import copper_reach
+
 # The reaches below are typed from the documents named, not read from the package's own tables.
 # TIA TSB-155-A: 10GBASE-T over unscreened category 6 should operate to 37 m, may operate to 55 m.
 # IEEE 802.3an-2006 objectives: 100 m on class F, 55 m to 100 m on class E; ANSI/TIA-568.2-D: 100 m on category 6A.
@@ -169,9 +172,10 @@ def test_a_known_low_part_decides_whatever_the_unknown_one_is() -> None:
 
 
 def test_a_low_category_is_enough_for_ports_that_agree_on_less() -> None:
-    report = report_of(room(wall="5e", cord="5e", switch="up to 2.5G", seat=""))
+    report = report_of(room(wall="5e", cord="5e", rates="[2.5G, 1G]", switch="[2.5G, 1G]", seat=""))
 
-    assert () == report.findings
+    assert [] == found(report, "category-too-low")
+    assert "pass" == report.summary.verdict
 
 
 def test_rates_of_one_end_unknown_leave_the_category_open() -> None:
@@ -188,3 +192,17 @@ def test_a_rate_that_no_twisted_pair_carries_is_told_as_such() -> None:
     first, _ = found(report_of(direct("50G", "8.2", "2 m", screened=True)), "category-too-low")
 
     assert "W01: no category of twisted pair is specified for 50 Gb/s (6250 MB/s)" == first.message
+
+
+def test_a_length_that_is_too_much_only_for_some_of_the_categories_that_may_be_meant_is_open() -> None:
+    report = report_of(room("56 m", wall="unknown"))
+
+    assert [] == found(report, "channel-too-long")
+    (gap,) = gaps(report, "channel-too-long")
+    assert gap.decides.startswith("read the jacket of W01")
+
+
+def test_every_source_of_the_reaches_is_named() -> None:
+    sources = {row.source for row in copper_reach().values()}
+
+    assert sources == set(CHANNEL_TOO_LONG.sources()) == set(CATEGORY_TOO_LOW.sources())

@@ -11,8 +11,8 @@ NO_ROADS = {
     "no cable reaches vault": room().replace("  D01: {from: core/9, to: vault/fast", "  D01: {from: core/9, to: core/10"),
     "cut-1/wire and core/1 have no rate in common": room(rates="[2.5G]", switch="[10G, 1G]"),
     "cut-1 is in office, vault serves in media": room(devices="").replace(
-        "  media: {subnet: 10.44.20.0/24, purpose: storage}",
-        "  media: {subnet: 10.44.20.0/24, purpose: storage}\n  office: {subnet: 192.168.44.0/24}",
+        "  media: {subnet: 10.44.20.0/24, mtu: 9000, purpose: storage}",
+        "  media: {subnet: 10.44.20.0/24, mtu: 9000, purpose: storage}\n  office: {subnet: 192.168.44.0/24}",
     ).replace("up to 10G, network: media", "up to 10G, network: office"),
     "vault/fast serves no files": room().replace("network: media, mtu: 9000}\n\ncables", "network: media, serves: false}\n\ncables"),
 }  # fmt: skip
@@ -49,7 +49,7 @@ def test_a_seat_whose_network_is_not_given_is_not_proven_in_a_plan_with_networks
 
 
 def test_a_cable_between_two_networks_is_the_reason_and_both_its_ends_are_named() -> None:
-    text = room().replace("  media: {subnet: 10.44.20.0/24, purpose: storage}", "  media: {purpose: storage}\n  office: {}").replace(
+    text = room().replace("  media: {subnet: 10.44.20.0/24, mtu: 9000, purpose: storage}", "  media: {purpose: storage}\n  office: {}").replace(
         "1-8: {connector: rj45, rates: up to 10G}", "1-8: {connector: rj45, rates: up to 10G, network: office}"
     )  # fmt: skip
 

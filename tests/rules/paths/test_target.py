@@ -142,7 +142,7 @@ def test_a_ring_with_a_slow_link_and_no_known_root_leaves_the_rate_open() -> Non
 def test_in_a_plan_without_networks_nobody_has_to_name_one() -> None:
     text = (
         room()
-        .replace("networks:\n  media: {subnet: 10.44.20.0/24, purpose: storage}\n", "")
+        .replace("networks:\n  media: {subnet: 10.44.20.0/24, mtu: 9000, purpose: storage}\n", "")
         .replace(", network: media", "")
     )
 
@@ -171,7 +171,7 @@ SR, LR = ", module: 10GBASE-SR", ", module: 10GBASE-LR"
     [
         # IEEE 802.3 clause 52 as quoted by the Fiber Optic Association: 10GBASE-SR reaches 300 m over OM3.
         (SR, SR, "F1: {from: cut-1/w, to: core/1, category: OM3, length: 301 m}", "F1 is 301 m of OM3, over which 10 Gb/s (1250 MB/s) reaches 300 m", "Shorten F1 to 300 m"),
-        (SR, LR, "F1: {from: cut-1/w, to: core/1, category: OM3, length: 30 m}", "the modules at its ends, 10GBASE-SR and 10GBASE-LR, differ", "Put the same kind of module into cut-1/w and core/1."),
+        (SR, LR, "F1: {from: cut-1/w, to: core/1, category: OM3, length: 30 m}", "the modules at its ends, 10GBASE-SR and 10GBASE-LR, differ", "Put two modules of one kind, or the two halves of one pair, into cut-1/w and core/1."),
         # The same clause: at most 2.6 dB over OM3.
         (SR, SR, "F1: {from: cut-1/w, to: core/1, category: OM3, length: 30 m, loss: 9 dB}", "F1 is worth more loss than the 2.6 dB that the modules bridge", "Make F1 shorter"),
         (SR, SR, "F1: {from: cut-1/w, to: core/1, category: OS2, length: 30 m}", "F1 is OS2, which 10GBASE-SR is not specified for", "Use ports or modules at cut-1/w and core/1 that are made for it"),
@@ -234,7 +234,7 @@ cables:
 
 
 def test_the_free_port_that_is_advised_is_in_the_same_network() -> None:
-    text = room().replace("  media: {subnet: 10.44.20.0/24, purpose: storage}", "  media: {purpose: storage}\n  office: {}").replace(
+    text = room().replace("  media: {subnet: 10.44.20.0/24, mtu: 9000, purpose: storage}", "  media: {purpose: storage}\n  office: {}").replace(
         "1-8: {connector: rj45, rates: up to 10G}",
         "1: {connector: rj45, rates: up to 1G, network: media}\n      2-4: {connector: rj45, rates: up to 10G, network: office}\n"
         "      5-8: {connector: rj45, rates: up to 10G, network: media}",

@@ -97,3 +97,78 @@ def test_an_end_that_can_run_nothing_is_told_apart_from_one_whose_rates_are_not_
     (finding,) = found(report_of(text), "no-common-rate")
 
     assert "core/9 runs nothing through this cable, vault/fast runs only 25 Gb/s (3125 MB/s)" in finding.message
+
+
+def test_the_part_of_a_made_up_cable_is_named_and_another_cable_is_the_remedy() -> None:
+    text = room().replace("category: twinax, length: 1 m", "category: twinax, length: 1 m, rates: [25G]")
+
+    (finding,) = found(report_of(text), "no-common-rate")
+
+    assert ", D01 is made for 25 Gb/s (3125 MB/s): no rate in common, they never link" in finding.message
+    assert "Use a cable made for 10 Gb/s (1250 MB/s) instead of D01." == finding.remedy
+
+
+BREAKOUT = """\
+netaudit: 1
+devices:
+  core: {{role: switch, ports: {{q: {{connector: qsfp28, rates: {trunk}}}}}}}
+  v1: {{role: storage, purpose: archive, ports: {{a: {{connector: sfp+, rates: [10G]}}}}}}
+  v2: {{role: storage, purpose: archive, ports: {{a: {{connector: sfp+, rates: [10G]}}}}}}
+  v3: {{role: storage, purpose: archive, ports: {{a: {{connector: sfp+, rates: [10G]}}}}}}
+  v4: {{role: storage, purpose: archive, ports: {{a: {{connector: sfp+, rates: [10G]}}}}}}
+cables:
+  B1: {{from: core/q, to: [v1/a, v2/a, v3/a, v4/a], category: twinax, length: 2 m{cable}}}
+"""
+
+
+def test_the_part_of_a_breakout_is_named() -> None:
+    findings = found(report_of(BREAKOUT.format(trunk="[100G]", cable="")), "no-common-rate")
+    (first,) = (finding for finding in findings if "port v1/a" in places(finding))
+
+    assert 4 == len(findings)
+    assert (
+        "core/q runs only 25 Gb/s (3125 MB/s), v1/a runs only 10 Gb/s (1250 MB/s), "
+        "B1 divides the rate of core/q by 4: no rate in common, they never link" == first.message
+    )
+    assert "Use a port or a module at core/q that runs 10 Gb/s (1250 MB/s)." == first.remedy
+    assert [] == found(report_of(BREAKOUT.format(trunk="[40G]", cable="")), "no-common-rate")
+
+
+def test_a_cable_is_no_cure_where_its_ports_share_nothing_themselves() -> None:
+    (finding, *_) = found(report_of(BREAKOUT.format(trunk="[100G]", cable=", rates: [10G]")), "no-common-rate")
+
+    assert "B1 is made for 10 Gb/s (1250 MB/s), B1 divides the rate of core/q by 4" in finding.message
+    assert "instead of B1" not in finding.remedy
+
+
+def test_without_made_up_cables_nothing_is_said_of_the_cable() -> None:
+    (finding,) = found(report_of(room(switch="[5G, 2.5G]", rates="[1G]")), "no-common-rate")
+
+    assert "made for" not in finding.message
+    assert "divides" not in finding.message
+
+
+def test_a_breakout_of_two_lanes_is_named_as_well() -> None:
+    text = BREAKOUT.format(trunk="[40G]", cable="").replace("[v1/a, v2/a, v3/a, v4/a]", "[v1/a, v2/a]")
+
+    assert all("divides the rate of core/q by 2" in one.message for one in found(report_of(text), "no-common-rate"))
+    assert 2 == len(found(report_of(text), "no-common-rate"))
+
+
+def test_the_far_port_decides_where_it_has_fewer_rates_and_an_unknown_one_never_does() -> None:
+    (fewer,) = found(report_of(room(rates="[5G, 2.5G]", switch="[1G]")), "no-common-rate")
+    unknown = room(rates="[5G], module: 10GBASE-T").replace("{connector: rj45, rates: up to 10G}", "{connector: rj45}")
+    (nothing,) = found(report_of(unknown), "no-common-rate")
+
+    assert ["port core/1", "port cut-1/wire"] == places(fewer)[:2]
+    assert ["port cut-1/wire", "port core/1"] == places(nothing)[:2]
+    assert "core/1 is not said to run any" in nothing.message
+    assert "Use a port or a module at cut-1/wire that runs a common rate." == nothing.remedy
+
+
+def test_a_second_plug_without_a_free_port_goes_to_another_one() -> None:
+    text = room(cables="  X01: {from: plate/2, to: core/1, category: 6A, length: 5 m}").replace("1-8: {c", "1: {c")
+
+    (finding,) = found(report_of(text), "port-used-twice")
+
+    assert "Plug X01 into another port." == finding.remedy

@@ -1,0 +1,161 @@
+"""Rules about the largest packet: does what both ends send fit through everything between them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from netaudit.citation import PLAN
+from netaudit.model.finding import Judgement, Measure
+from netaudit.model.path import Path
+from netaudit.model.place import PortRef, device_place, port_place
+from netaudit.model.plan import Plan
+from netaudit.network.paths import LEAST_MTU
+from netaudit.rules.facts import Facts
+from netaudit.rules.rule import Rule
+from netaudit.rules.words import listed
+
+OCTETS = "octets"
+
+
+class Ends(NamedTuple):
+    """A planned path, and the largest packet of each of its two ends where that is given [octets]."""
+
+    path: Path
+    near: PortRef
+    near_mtu: int | None
+    far: PortRef
+    far_mtu: int | None
+
+    @property
+    def known(self) -> tuple[int, ...]:
+        """The packets that are given [octets]."""
+        return tuple(mtu for mtu in (self.near_mtu, self.far_mtu) if mtu is not None)
+
+    @property
+    def silent(self) -> PortRef | None:
+        """The end whose packet is not given."""
+        return self.near if self.near_mtu is None else self.far if self.far_mtu is None else None
+
+
+def _ends(facts: Facts) -> Iterable[Ends]:
+    """The planned paths at one end of which a largest packet is given."""
+    for path in facts.planned:
+        near, far = path.from_port, path.to_port
+        if near is not None and far is not None:
+            ends = Ends(path, near, _mtu(near, facts.plan), far, _mtu(far, facts.plan))
+            if ends.known:
+                yield ends
+
+
+def _mtu(port: PortRef, plan: Plan) -> int | None:
+    """The largest packet that a port is set to, a member's being that of its bond [octets]; None if not given."""
+    device = plan.devices[port.device]
+    bonds = (bond.mtu for bond in device.bonds.values() if port.port in bond.ports)
+    return next((mtu for mtu in bonds if mtu is not None), device.ports[port.port].mtu)
+
+
+def _between(path: Path) -> Sequence[PortRef]:
+    """The ports between both ends, in the direction of the storage."""
+    ports = [port for hop in path.hops for port in (hop.from_port, hop.to_port)]
+    return [port for port in ports if port not in (path.from_port, path.to_port)]
+
+
+def _judge_mixed(ends: Ends, facts: Facts) -> Judgement:
+    used = min(ends.known)
+    mtus = [(port, _mtu(port, facts.plan)) for port in _between(ends.path)]
+    tight = [(port, mtu) for port, mtu in mtus if mtu is not None and mtu < used]
+    bare = [port for port, mtu in mtus if mtu is None]
+    is_open = used > LEAST_MTU and bool(bare) and not _planned_for(ends.path, used, facts)
+    if ends.silent is not None and (tight or is_open):
+        return _silent_end(MTU_MIXED, ends, ends.silent)
+    if tight:
+        return _too_tight(ends, used, tight)
+    return _silent_between(ends, used, bare) if is_open else None
+
+
+def _planned_for(path: Path, used: int, facts: Facts) -> bool:
+    """Whether every network on a path is planned for packets of a size [octets]; what stands in it then counts so."""
+    ends = (path.from_port, path.to_port) if path.routed else ()
+    carried = (facts.topology.forwarding.carried[port] for port in ends if port is not None)
+    names = {path.network, *(name for each in carried for name in (*each.tagged, each.untagged))} - {None}
+    planned = [facts.plan.networks[name].mtu for name in names if name is not None]
+    return bool(planned) and all(mtu is not None and mtu >= used for mtu in planned)
+
+
+def _too_tight(ends: Ends, used: int, tight: Sequence[tuple[PortRef, int]]) -> Judgement:
+    narrowest, least = min(tight, key=lambda each: each[1])
+    ports = [port for port, _ in tight]
+    return MTU_MIXED.finding(
+        ends.path.place,
+        *map(port_place, dict.fromkeys((narrowest, *ports))),
+        message=f"{ends.near} and {ends.far} send packets of {used} octets, and {narrowest} between them passes "
+        f"{least} at the most",
+        remedy=f"Let {listed(ports)} pass {used} octets or more, or set {ends.near} and {ends.far} to {least}.",
+        source=PLAN,
+        measured=Measure(least, OCTETS),
+        limit=Measure(used, OCTETS),
+    )
+
+
+def _silent_end(rule: Rule[Ends], ends: Ends, silent: PortRef) -> Judgement:
+    other = ends.far if silent == ends.near else ends.near
+    return rule.not_checked(
+        ends.path.place,
+        port_place(silent),
+        reason=f"The largest packet of {silent} is not given",
+        decides=f"read it in the settings of {silent} and write it down as `mtu`: {other} uses {ends.known[0]} octets",
+    )
+
+
+def _silent_between(ends: Ends, used: int, bare: Sequence[PortRef]) -> Judgement:
+    devices = list(dict.fromkeys(port.device for port in bare))
+    return MTU_MIXED.not_checked(
+        ends.path.place,
+        *map(device_place, devices),
+        reason=f"The largest packet that {listed(devices)} {'passes' if len(devices) == 1 else 'pass'} is not given",
+        decides=f"read the largest frame in the settings of {listed(devices)}: packets of {used} octets must pass",
+    )
+
+
+MTU_MIXED = Rule(
+    name="mtu-mixed",
+    family="addresses",
+    severity="fail",
+    subjects=_ends,
+    judge=_judge_mixed,
+    what="A port between a seat and its storage that passes smaller packets than both ends send.",
+    why="Large packets are dropped without a word: the share mounts and lists, and hangs when a picture is opened.",
+    todo="Let everything between pass more than the ends send, or set both ends to 1500, which passes everywhere.",
+)
+
+
+def _judge_differs(ends: Ends, facts: Facts) -> Judgement:
+    if ends.silent is not None:
+        return _silent_end(MTU_DIFFERS, ends, ends.silent) if ends.known[0] > LEAST_MTU else None
+    least, most = sorted(ends.known)
+    if least == most:
+        return None
+    return MTU_DIFFERS.finding(
+        ends.path.place,
+        port_place(ends.near),
+        port_place(ends.far),
+        message=f"{ends.near} uses packets of {ends.near_mtu} octets and {ends.far} of {ends.far_mtu}: "
+        f"they settle on {least}",
+        remedy=f"Set {ends.near} and {ends.far} to the same: {most} if everything between them passes it, or {least}.",
+        source=PLAN,
+        measured=Measure(least, OCTETS),
+        limit=Measure(most, OCTETS),
+    )
+
+
+MTU_DIFFERS = Rule(
+    name="mtu-differs",
+    family="addresses",
+    severity="warn",
+    subjects=_ends,
+    judge=_judge_differs,
+    what="A seat and its storage that are set to packets of different size.",
+    why="They settle on the smaller one, so the larger setting gains nothing, and what does not settle it is lost.",
+    todo="Set both ends to the same. Some makers count the header: what they call 9014 is the 9000 of others.",
+)

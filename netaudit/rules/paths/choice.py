@@ -1,0 +1,168 @@
+"""The rule of paths on the seat's own choice: does its system settle by which port it sends to the storage."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple
+
+from netaudit.citation import PLAN, Citation
+from netaudit.model.finding import Judgement
+from netaudit.model.path import Path
+from netaudit.model.place import port_place
+from netaudit.model.plan import Station
+from netaudit.network.route_choice import Choice, Exit, automatic_metric, choose, exits, metric_by_hand
+from netaudit.rules.facts import Facts
+from netaudit.rules.paths.mounting import mount_address
+from netaudit.rules.rule import Rule
+from netaudit.rules.words import listed
+from netaudit.standards.metrics import manager_metric, manager_metrics, service_ranks, speed_metrics
+
+_METRICS = (10, 100)
+"""Metrics for the planned port and for the others; any two numbers do, as long as the first one is the lower."""
+
+
+class Departure(NamedTuple):
+    """A planned path from a seat that has several ways out."""
+
+    path: Path
+    station: Station
+    exits: tuple[Exit, ...]
+
+
+def _departures(facts: Facts) -> Iterator[Departure]:
+    ways_out: dict[str, tuple[Exit, ...]] = {}
+    for path in facts.planned:
+        if path.hops and not path.routed:
+            station = facts.station(path)
+            if path.station not in ways_out:
+                ways_out[path.station] = exits(facts.plan, facts.topology.forwarding, station)
+            if len({way_out.port for way_out in ways_out[path.station]}) > 1:
+                yield Departure(path, station, ways_out[path.station])
+
+
+def _judge(departure: Departure, facts: Facts) -> Judgement:
+    path, station, ways_out = departure
+    network = facts.plan.networks.get(path.network or "")
+    choice = choose(station, ways_out, network, mount_address(path, facts.plan))
+    if choice.exit is None:
+        if choice.among:
+            return _finding(departure, choice, _undecided(station, choice))
+    elif choice.by == "software" and path.from_port in choice.exit.members:
+        return _finding(departure, choice, _by_software(station, choice.exit, choice))
+    homeless = next((way_out for way_out in ways_out if network is not None and way_out.network is None), None)
+    if homeless is None:
+        return None
+    return ROUTE_AMBIGUOUS.not_checked(
+        port_place(homeless.port),
+        reason=f"The network of {homeless.port} is not given",
+        decides=f"write down `network` of {homeless.port}: in {path.network} it would contend with {path.from_port}",
+    )
+
+
+def _finding(departure: Departure, choice: Choice, clause: str) -> Judgement:
+    path, station, _ = departure
+    planned, others = _sides(path, choice)
+    where = f"in {path.network}" if path.network is not None else "in one network"
+    message = f"{listed(way_out.port for way_out in choice.among)} are all {where}, and {clause}"
+    if len(choice.among) == 2:
+        message = message.replace(" are all in", " are both in", 1)
+    return ROUTE_AMBIGUOUS.finding(
+        path.place,
+        *(port_place(way_out.port) for way_out in (*planned, *others)),
+        message=message,
+        remedy=f"Take {listed(way_out.port for way_out in others)} out of {path.network or 'that network'}, "
+        f"so that {path.from_port} is the only way to {path.storage}; or {_settled(station, planned, others)}.",
+        source=_rule_of(station, choice),
+    )
+
+
+def _sides(path: Path, choice: Choice) -> tuple[list[Exit], list[Exit]]:
+    """The exit of the planned path, and the others it contends with."""
+    planned = [way_out for way_out in choice.among if path.from_port in way_out.members]
+    return planned, [way_out for way_out in choice.among if way_out not in planned]
+
+
+def _undecided(station: Station, choice: Choice) -> str:
+    """Why nothing settles which of several ports is used, as a clause."""
+    if station.system is None:
+        return f"which of them {station.name} uses depends on its system, which the plan does not tell"
+    if station.system == "macos":
+        return f"the service order that settles it on {station.name} is not given for them"
+    told = [f"{way_out.port} {counted}" for way_out in choice.among if (counted := _counted(station, way_out))]
+    if not told:
+        manager = f"{station.manager} is in no table" if station.manager else "what manages its network is not given"
+        return f"nothing tells which of them {station.name} uses: {manager}, and of equal routes the first one wins"
+    return f"nothing settles which of them {station.name} uses: it counts {listed(told)}, and the lowest wins"
+
+
+def _by_software(station: Station, winner: Exit, choice: Choice) -> str:
+    told = [f"{way_out.port} {_counted(station, way_out)}" for way_out in choice.among]
+    who = station.manager if station.system == "linux" else "Windows"
+    return (
+        f"{station.name} uses {winner.port} only because {who} by itself counts {listed(told)}, where the lowest wins"
+    )
+
+
+def _counted(station: Station, way_out: Exit) -> str:
+    """What an exit counts: `25`, `30 or 35`; empty where no table tells."""
+    by_hand = metric_by_hand(station, way_out)
+    if by_hand is not None:
+        return f"{by_hand}"
+    bounds = automatic_metric(station, way_out)
+    if bounds is None:
+        return ""
+    least, most = bounds
+    return f"{least:g}" if least == most else f"{least:g} to {most:g}"
+
+
+def _settled(station: Station, planned: list[Exit], others: list[Exit]) -> str:
+    """The setting by which the station's own system prefers the planned port."""
+    names = [way_out.port.port for way_out in (*planned, *others)]
+    if station.system is None:
+        return f"write down `system` of {station.name}, and what it settles this by"
+    if station.system == "macos":
+        return (
+            f"drag {names[0]} above {listed(names[1:])} in the service order, "
+            f"and write `service_order: [{', '.join(names)}]`"
+        )
+    first, later = _METRICS
+    metrics = {name: first if place == 0 else later for place, name in enumerate(names)}
+    return f"set their metrics by hand, and write `metrics: {_mapping(metrics)}`"
+
+
+def _mapping(metrics: Mapping[str, int]) -> str:
+    return "{" + ", ".join(f"{name}: {metric}" for name, metric in metrics.items()) + "}"
+
+
+def _rule_of(station: Station, choice: Choice) -> Citation:
+    """The published rule of a station's system; the plan where it does not tell by which one it goes."""
+    if station.system == "windows":
+        return speed_metrics()["wired"][0].source
+    if station.system == "macos":
+        return service_ranks()[True].source
+    row = manager_metric(station.manager or "", choice.among[0].kind) if station.system == "linux" else None
+    return PLAN if row is None else row.source
+
+
+def _sources() -> Iterator[Citation]:
+    yield from dict.fromkeys(
+        (
+            PLAN,
+            *(row.source for rows in speed_metrics().values() for row in rows),
+            *(row.source for row in manager_metrics().values()),
+            *(row.source for row in service_ranks().values()),
+        )
+    )
+
+
+ROUTE_AMBIGUOUS = Rule(
+    name="route-ambiguous",
+    family="paths",
+    severity="warn",
+    subjects=_departures,
+    judge=_judge,
+    what="A seat with two ports in the storage's network, where nothing that somebody set says which of them it uses.",
+    why="The share works either way, so it may run over Wi-Fi beside an idle 10 Gb/s port, and change after a restart.",
+    todo="Keep one port in the storage's network, or set the order by hand: service order on macOS, metrics elsewhere.",
+    sources=_sources,
+)

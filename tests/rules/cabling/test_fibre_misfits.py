@@ -1,0 +1,64 @@
+"""Misfits: the facts behind fibre that does not go together."""
+
+from __future__ import annotations
+
+import pytest
+from lightrooms import fibre, run
+from rooms import plan_of
+
+from netaudit.rules.cabling.fibre_links import FibreLink, fibre_links
+from netaudit.rules.cabling.fibre_misfits import (
+    known_cables,
+    most_fibres,
+    too_few,
+    unequal,
+    unfit_cables,
+    unfit_grade,
+)
+from netaudit.rules.facts import build_facts
+
+CLEAN = [
+    run(fibre("OM3"), fibre("OM4")),
+    run(fibre("OS1"), fibre("OS2"), near="10GBASE-LR"),
+    run(fibre("OM1"), near="1000BASE-LX"),
+    run(fibre("OS2"), near="1000BASE-LX"),
+    run(fibre("unknown")),
+    run(fibre("OM4", more=", fibres: 8"), near="40GBASE-SR4"),
+]
+
+
+def the_link(text: str) -> FibreLink:
+    (found,) = fibre_links(build_facts(plan_of(text)))
+    return found
+
+
+@pytest.mark.parametrize("text", CLEAN)
+def test_what_goes_together_is_no_misfit(text: str) -> None:
+    link = the_link(text)
+
+    assert (None, None, None) == (unequal(link), unfit_grade(link), too_few(link))
+
+
+def test_a_cable_of_unknown_grade_is_neither_known_nor_unfit() -> None:
+    link = the_link(run(fibre("OM3"), fibre("unknown"), fibre("OM2"), near="25GBASE-SR"))
+
+    assert ["F1", "F3"] == [cable.name for cable in known_cables(link)]
+    assert ["F3"] == [cable.name for cable in unfit_cables(link, "25GBASE-SR")]
+    assert ["F1", "F3"] == [cable.name for cable in unfit_cables(link, "25GBASE-LR")]
+
+
+@pytest.mark.parametrize(
+    ("near", "far", "expected"),
+    [
+        ("40GBASE-SR4", "40GBASE-SR4", ("40GBASE-SR4", 8)),
+        (None, "100GBASE-SR10", ("100GBASE-SR10", 20)),
+        ("40GBASE-SR4", "40GBASE-LR4", ("40GBASE-SR4", 8)),
+        ("40GBASE-LR4", "40GBASE-SR4", ("40GBASE-SR4", 8)),
+        ("10GBASE-BR10-D", None, ("10GBASE-BR10-D", 1)),
+        (None, None, None),
+    ],
+)
+def test_the_end_that_needs_the_most_fibres_decides(
+    near: str | None, far: str | None, expected: tuple[str, int] | None
+) -> None:
+    assert expected == most_fibres(the_link(run(fibre("OM4"), near=near, far=far, rates="[100G, 40G, 10G]")))

@@ -1,0 +1,49 @@
+"""What the rules of paths say of a link's promise."""
+
+from __future__ import annotations
+
+import pytest
+from wiring import G, cable, cage, jack, only_link, seat, vault, wired
+
+from netaudit.citation import PLAN
+from netaudit.rules.facts import build_facts
+from netaudit.rules.paths.promises import promise_sources, source_of, widened
+from netaudit.standards.reading import sources
+
+
+def test_a_promise_may_rest_on_every_source_of_cabling_and_on_the_plan() -> None:
+    found = promise_sources()
+
+    assert PLAN == found[0]
+    assert len(found) == len(set(found))
+    keys = ("tsb-155", "channel-100-m", "iso-cord-factor", "tia-cord-28", "tia-temperature-unscreened", "tia-conductors",
+            "fibre-om3-om4", "pair-worst", "splice-typical", "sff-8431", "ieee-10gbase-r")  # fmt: skip
+    assert {sources()[key] for key in keys} <= set(found)
+
+
+@pytest.mark.parametrize(
+    ("category", "length_m", "document"), [("6A", 30, "the plan itself"), ("6", 60, "TIA TSB-155-A")]
+)
+def test_what_holds_a_link_back_is_its_source_and_otherwise_the_plan(
+    category: str, length_m: float, document: str
+) -> None:
+    link = only_link(seat("cut-1"), vault(), cable("C1", "cut-1/wire", "vault/fast", category, length_m))  # type: ignore[arg-type]
+
+    assert source_of(link).document.startswith(document)
+
+
+def test_a_link_is_widened_by_ports_by_cables_or_by_ports_with_a_rate_in_common() -> None:
+    def step(near: object, far: object, category: str = "6A") -> str:
+        cut, box = seat("cut-1", {"wire": near}), vault("vault", {"fast": far})  # type: ignore[dict-item]
+        facts = build_facts(wired(cut, box, cable("C1", "cut-1/wire", "vault/fast", category)))  # type: ignore[arg-type]
+        return widened(facts.topology.links[0], 10 * G, 10 * G, facts)
+
+    assert step(jack(1), jack()).startswith(
+        "cut-1/wire runs at most 1 Gb/s (125 MB/s): use a port or a module that runs"
+    )
+    assert step(jack(), jack(), "5e").startswith("Replace C1 by category 6A")
+    common = (
+        "cut-1/wire and vault/fast agree on 1 Gb/s (125 MB/s) only: use ports that have 10 Gb/s (1250 MB/s) in common."
+    )
+    assert common == step(jack(10, 1), jack(25, 1))
+    assert "1 Gb/s" in step(cage(1), cage(1), "twinax")
