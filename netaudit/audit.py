@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence, Set
 
 from netaudit.calculations.pools import pool_read_bit_per_s
 from netaudit.model.finding import Finding, NotChecked
@@ -28,12 +28,15 @@ def audit(plan: Plan) -> Report:
     findings: list[Finding] = []
     not_checked: list[NotChecked] = []
     doubted: set[Place] = set()
+    """Places whose faults are not certain: a fact is missing, or a limit that would fail them is only remembered."""
     checked = 0
     for rule in RULES:
         for subject in rule.subjects(facts):
             judgement = rule.judge(subject, facts)
             if isinstance(judgement, NotChecked):
                 not_checked.append(judgement)
+                if rule.severity == "fail":
+                    doubted.update(_decisive([judgement.where]))
                 continue
             checked += 1
             if judgement is not None:
@@ -41,7 +44,7 @@ def audit(plan: Plan) -> Report:
                 if judgement.severity != rule.severity:
                     doubted.add(judgement.where[0])
     findings.sort(key=lambda finding: _GRAVITY[finding.severity])
-    paths = tuple(_judged(facts.topology.paths, findings, not_checked, doubted))
+    paths = tuple(_judged(facts.topology.paths, findings, doubted))
     return Report(
         file=plan.file,
         name=plan.name,
@@ -104,24 +107,22 @@ def _located(finding: Finding, plan: Plan) -> Finding:
     return finding if position is None else finding._replace(line=position.line)
 
 
-def _judged(
-    paths: Iterable[Path], findings: Iterable[Finding], not_checked: Iterable[NotChecked], doubted: Collection[Place]
-) -> Iterator[JudgedPath]:
-    """Each path with what the findings and the gaps on it come to.
+def _judged(paths: Iterable[Path], findings: Iterable[Finding], doubted: Set[Place]) -> Iterator[JudgedPath]:
+    """Each path with what the findings on it and the doubts about it come to.
 
-    One that a remembered figure keeps from failing is `doubted`, and stays open.
+    It stays open while something that could fail it is not settled, or its promise is not; what could only earn it a
+    warning leaves it good.
     """
     failing = set(_decisive(finding.where for finding in findings if finding.severity == "fail"))
-    open_places = {*_decisive(gap.where for gap in not_checked), *doubted}
     of_hop: dict[int, tuple[bool, bool]] = {}
     for path in paths:
         fails = not path.hops or (path.planned and path.place in failing)
-        is_open = path.planned and path.place in open_places
+        is_open = path.planned and (path.place in doubted or path.promised_bit_per_s is None)
         for hop in path.hops:
             state = of_hop.get(id(hop))
             if state is None:
                 places = hop.places
-                state = of_hop[id(hop)] = not failing.isdisjoint(places), not open_places.isdisjoint(places)
+                state = of_hop[id(hop)] = not failing.isdisjoint(places), not doubted.isdisjoint(places)
             fails, is_open = fails or state[0], is_open or state[1]
         yield JudgedPath(path, "fail" if fails else "incomplete" if is_open else "pass")
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from rooms import TREE, found, gaps, places, report_of, room, triangle, two_switches
 
@@ -62,7 +64,9 @@ def test_a_slow_archive_box_beside_it_changes_nothing() -> None:
 
     assert ("pass", []) == (beside.summary.verdict, faults(beside))
     assert alone.paths == beside.paths
-    assert alone.findings == tuple(finding._replace(line=old.line) for finding, old in zip(beside.findings, alone.findings, strict=True))
+    assert alone.findings == tuple(
+        finding._replace(line=old.line) for finding, old in zip(beside.findings, alone.findings, strict=True)
+    )
 
 
 # ---- Lengths, judged by bounds ---------------------------------------------------------------------
@@ -138,7 +142,10 @@ def test_twelve_metres_of_thin_cord_on_eighty_five_fail_one_regime_alone(regime:
 
     assert expected == [rule for rule in told(report, "fail") if rule != "path-below-target"]
     for finding in found(report, "cords-too-long"):
-        assert (12.0, 11.33) == (finding.measured and finding.measured.value, finding.limit and round(finding.limit.value, 2))
+        assert (12.0, 11.33) == (
+            finding.measured and finding.measured.value,
+            finding.limit and round(finding.limit.value, 2),
+        )
 
 
 @pytest.mark.parametrize(("regime", "expected"), [("iso", ["too-warm-for-length"]), ("tia", [])])
@@ -179,7 +186,9 @@ def test_thirty_seven_metres_unscreened_are_good_in_a_warm_room() -> None:
 
 
 def test_a_low_cord_in_a_good_wall_is_named_alone() -> None:
-    text = room().replace("C01: {from: cut-1/wire, to: plate/1, category: 6A", "C01: {from: cut-1/wire, to: plate/1, category: 5e")
+    text = room().replace(
+        "C01: {from: cut-1/wire, to: plate/1, category: 6A", "C01: {from: cut-1/wire, to: plate/1, category: 5e"
+    )
     (finding,) = found(report_of(text), "category-too-low")
 
     assert ["cable C01"] == places(finding)
@@ -300,7 +309,9 @@ def test_a_router_that_touches_a_network_without_a_gateway_makes_no_path() -> No
 
 
 def test_a_seat_in_a_port_of_another_network_names_both_ports() -> None:
-    text = room(cables="").replace("1-8: {connector: rj45, rates: up to 10G}", "1-8: {connector: rj45, rates: up to 10G, network: office}")
+    text = room(cables="").replace(
+        "1-8: {connector: rj45, rates: up to 10G}", "1-8: {connector: rj45, rates: up to 10G, network: office}"
+    )
     report = report_of(text.replace("networks:\n", "networks:\n  office: {}\n"))
     (finding,) = found(report, "wrong-network")
 
@@ -320,16 +331,16 @@ cables:
 """
 
 
-def lit(module: str, grade: str, metres: float, pairs: int, *, far: str | None = None, keys: str = "") -> Report:
+def lit(module: str, grade: str, metres: float, pairs: int, **more: str) -> Report:
     """Two ports with modules, and fibre between them through so many panel ports."""
-    rate = module.split("BASE")[0].replace("1000", "1") + "G"
+    rate = module.split("BASE", maxsplit=1)[0]
     cage = {"1G": "sfp", "10G": "sfp+", "25G": "sfp28"}[rate]
     ends = ["cut-1/wire", *(f"panel/{number}" for number in range(1, pairs + 1)), "vault/fast"]
     cables = "\n".join(
-        f"  F{place}: {{from: {near}, to: {onward}, category: {grade}, length: {metres / (len(ends) - 1)} m{keys}}}"
-        for place, (near, onward) in enumerate(zip(ends, ends[1:], strict=False))
+        f"  F{place}: {{from: {near}, to: {onward}, category: {grade}, length: {metres / (len(ends) - 1)} m{more.get('keys', '')}}}"
+        for place, (near, onward) in enumerate(pairwise(ends))
     )
-    return report_of(LIT.format(cage=cage, rate=rate, near=module, far=far or module, cables=cables))
+    return report_of(LIT.format(cage=cage, rate=rate, near=module, far=more.get("far", module), cables=cables))
 
 
 def test_short_range_optics_over_400_metres_of_om4_with_two_pairs_are_good() -> None:

@@ -113,6 +113,15 @@ def test_the_limits_of_category_6_at_ten_gigabits_are_plain_length_whatever_the_
     assert loss_equivalent_m(run(27.0, (10.0, 28)), "tia") == pytest.approx(46.5)
 
 
+@pytest.mark.parametrize(
+    ("rate", "category", "length_m", "limit_m"),
+    [(TEN, "6A", 90.0, 100.0), (TEN, "6", 37.0, 37.0), (TEN, "6", 50.0, 37.0), (FIVE, "5e", 3.0, 0.0)],
+)
+def test_an_answer_names_what_is_assured(rate: int, category: str, length_m: float, limit_m: float) -> None:
+    limit = copper_promise(run(length_m, category=category), rate, "iso").limit
+    assert limit == (limit_m, "m")
+
+
 def test_a_rate_that_no_twisted_pair_carries_is_refused() -> None:
     assert answer(run(10.0, category="8.2"), 1_200_000_000) == ("no", "category")
 

@@ -15,6 +15,7 @@ from netaudit.rules.gaps import unknown_length
 from netaudit.rules.rule import Rule
 from netaudit.rules.words import listed
 from netaudit.standards.modules import CopperModule, copper_modules
+from netaudit.standards.phys import phys
 from netaudit.units import length_text, number_text
 
 CAGES = ("sfp", "sfp+", "sfp28", "qsfp+", "qsfp28")
@@ -27,7 +28,9 @@ def _is_cage(port: Port) -> bool:
 
 def _module(port: Port) -> CopperModule | None:
     """The module for twisted pair in a cage; None where there is none."""
-    return copper_modules().get(port.module or "") if _is_cage(port) else None
+    if port.module is None or phys()[port.module].medium != "copper" or not _is_cage(port):
+        return None
+    return copper_modules().get(port.module)
 
 
 def _ends(copper: CopperLink, facts: Facts) -> dict[PortRef, CopperModule]:
