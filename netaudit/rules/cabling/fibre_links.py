@@ -75,7 +75,7 @@ def rows_of(layer: str) -> tuple[FibreReach, ...]:
 
 
 def farthest(rows: Iterable[FibreReach], length_m: float) -> FibreReach | None:
-    """The row that reaches the farthest, if that is as far as a length [m]; of equals the fibre that loses the least."""
+    """The row that reaches the farthest, if that is as far as a length [m]; of equals the least lossy."""
     enough = [row for row in rows if row.reach_m >= length_m]
     return max(enough, key=lambda row: (row.reach_m, -_worst_db_per_km(row)), default=None)
 

@@ -62,14 +62,12 @@ def _judge(departure: Departure, facts: Facts) -> Judgement:
 def _finding(departure: Departure, choice: Choice, clause: str) -> Judgement:
     path, station, _ = departure
     planned, others = _sides(path, choice)
-    where = f"in {path.network}" if path.network is not None else "in one network"
-    message = f"{listed(way_out.port for way_out in choice.among)} are all {where}, and {clause}"
-    if len(choice.among) == 2:
-        message = message.replace(" are all in", " are both in", 1)
+    network = path.network or "one network"
+    every = "both" if len(choice.among) == 2 else "all"
     return ROUTE_AMBIGUOUS.finding(
         path.place,
         *(port_place(way_out.port) for way_out in (*planned, *others)),
-        message=message,
+        message=f"{listed(way_out.port for way_out in choice.among)} are {every} in {network}, and {clause}",
         remedy=f"Take {listed(way_out.port for way_out in others)} out of {path.network or 'that network'}, "
         f"so that {path.from_port} is the only way to {path.storage}; or {_settled(station, planned, others)}.",
         source=_rule_of(station, choice),

@@ -144,7 +144,7 @@ def _by_radio(path: Path) -> bool:
 def _judge_second(road: SecondRoad, facts: Facts) -> Judgement:
     planned = road.planned
     slower = next((path for path in road.others if _is_slower(path, planned)), None)
-    if slower is not None and slower.to_port is not None:
+    if slower is not None:
         address = mount_address(planned, facts.plan)
         instead = (
             f"by {address}, its address in {planned.network}" if address else f"by its address in {planned.network}"
@@ -152,8 +152,7 @@ def _judge_second(road: SecondRoad, facts: Facts) -> Judgement:
         given = "by radio" if _by_radio(slower) else f"at {both_rates_text(slower.at_most_bit_per_s or 0)} at the most"
         return SECOND_ROAD_OPEN.finding(
             planned.place,
-            port_place(slower.to_port),
-            *((port_place(slower.from_port),) if slower.from_port is not None else ()),
+            *(port_place(port) for port in (slower.to_port, slower.from_port) if port is not None),
             message=f"{planned.station} can also reach {planned.storage} over {slower.network}, "
             f"from {slower.from_port} to {slower.to_port}, {given}; the planned road is promised {_promised(planned)}",
             remedy=f"Share no files on {slower.to_port} and write `serves: false` there; "

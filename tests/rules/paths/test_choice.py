@@ -12,6 +12,7 @@ from wiring import aerial, cable, device, jack, many, network, seat, switch, vau
 import netaudit
 from netaudit.model.plan import Bond, Network, Port
 from netaudit.model.report import Report
+from netaudit.rules.facts import build_facts
 from netaudit.rules.paths.choice import ROUTE_AMBIGUOUS
 from netaudit.standards.metrics import manager_metrics, service_ranks, speed_metrics
 
@@ -239,3 +240,27 @@ def test_the_sources_are_those_of_every_system() -> None:
 
     assert 5 == len(sources) == len(set(sources))
     assert {"plan", "read"} == {source.standing for source in sources}
+
+
+def test_a_manager_without_a_system_is_no_rule() -> None:
+    (finding,) = found(desk(manager="NetworkManager"), RULE)
+
+    assert "plan" == finding.source.standing
+
+
+def test_what_somebody_set_decides_in_a_plan_without_networks_as_well() -> None:
+    report = desk(
+        {"wire": jack(10), "air": aerial(1)}, networks=(), box=jack(), system="macos", service_order=("wire", "air")
+    )
+
+    assert ([], []) == (found(report, RULE), gaps(report, RULE))
+
+
+def test_a_seat_with_one_port_or_without_a_road_is_not_asked() -> None:
+    core = switch("core", many(4, jack(untagged="media")))
+    pair = {"a": jack(untagged="media"), "b": jack(untagged="media")}
+    cords = [cable("C1", "cut-1/a", "core/1"), cable("C2", "cut-1/b", "core/2")]
+    lost = build_facts(wired(MEDIA, seat("cut-1", pair), core, vault(), *cords))
+    lone = build_facts(wired(MEDIA, seat("cut-1", pair), core, vault(), cords[0], cable("C3", "vault/fast", "core/3")))
+
+    assert ([], []) == (list(ROUTE_AMBIGUOUS.subjects(lost)), list(ROUTE_AMBIGUOUS.subjects(lone)))

@@ -47,3 +47,10 @@ def test_a_path_that_leads_nowhere_has_none() -> None:
     (path,) = topology_of(*things).paths
 
     assert mount_address(path, wired(*things)) is None
+
+
+def test_in_a_plan_without_networks_it_is_the_first_of_the_port() -> None:
+    things = (seat("cut-1"), vault("vault", {"fast": jack(addresses=(HERE,))}), cable("C1", "cut-1/wire", "vault/fast"))
+    (path,) = topology_of(*things).paths
+
+    assert mount_address(path, wired(*things)) == HERE

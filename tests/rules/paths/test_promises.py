@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from wiring import G, cable, cage, jack, only_link, seat, vault, wired
+from rooms import TREE, plan_of, triangle, two_switches
+from wiring import G, aerial, cable, cage, device, jack, only_link, seat, vault, wired
 
 from netaudit.citation import PLAN
 from netaudit.rules.facts import build_facts
-from netaudit.rules.paths.promises import promise_sources, source_of, widened
+from netaudit.rules.paths.promises import lacking, promise_sources, source_of, widened
 from netaudit.standards.reading import sources
 
 
@@ -47,3 +48,24 @@ def test_a_link_is_widened_by_ports_by_cables_or_by_ports_with_a_rate_in_common(
     )
     assert common == step(jack(10, 1), jack(25, 1))
     assert "1 Gb/s" in step(cage(1), cage(1), "twinax")
+
+
+def test_a_radio_and_a_link_of_unknown_rate_are_held_back_by_nothing_published() -> None:
+    base = device("beacon", "access-point", {"air": aerial(1)})
+    bare = seat("cut-1", {"wire": jack()._replace(rates=None)})
+
+    assert PLAN == source_of(only_link(seat("cut-1", {"air": aerial(1)}), base))
+    assert PLAN == source_of(only_link(bare, vault(), cable("C1", "cut-1/wire", "vault/fast", "5e")))
+
+
+def test_a_link_lacks_its_own_fact_and_on_an_open_ring_that_of_the_tree() -> None:
+    def reason(text: str) -> str:
+        facts = build_facts(plan_of(text))
+        return lacking(next(link for link in facts.topology.links if link.cables == ("U01",)), facts).reason
+
+    ring = triangle()
+    assert "ring of attic, core and old" in reason(ring)
+    unread = ring.replace("to: core/2, category: 6A", "to: core/2")
+    assert unread != ring
+    assert "The category of U01 is not known" == reason(unread)
+    assert "No published limit tells" in reason(two_switches(attic=TREE, core=TREE))

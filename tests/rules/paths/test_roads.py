@@ -75,7 +75,7 @@ def test_a_router_on_one_arm_is_named_by_its_one_port() -> None:
 
 def test_a_router_that_only_switches_on_the_way_is_not_the_one() -> None:
     """Frames of one network pass a router as they pass a switch; the one that joins the networks is named."""
-    spare = device("spare", "router", dict.fromkeys("12", lan("office")))
+    spare = device("spare", "router", {**dict.fromkeys("12", lan("office")), "3": lan("guests")})
     gate = device("gate", "router", {"desks": lan("office", 1), "films": lan("media", 1)})
     guests = network("guests", "172.16.0.0/24", "172.16.0.1")
     plan = wired(
@@ -315,3 +315,18 @@ def test_a_second_road_whose_network_nobody_named_is_not_called_another_network(
 
     assert [None, "media"] == sorted((judged.path.network for judged in report.paths), key=str)
     assert ([], []) == (found(report, SECOND), gaps(report, SECOND))
+
+
+def test_a_second_road_that_nothing_bounds_leaves_it_open() -> None:
+    bare = lan("office")._replace(rates=None)
+    cut, box = (
+        seat("cut-1", {"wire": lan("media"), "house": bare}),
+        vault("vault", {"fast": lan("media"), "slow": bare}),
+    )
+    core = switch("core", {"1": lan("media"), "2": lan("media"), "5": bare, "6": bare})
+    ends = [("cut-1/wire", "core/1"), ("vault/fast", "core/2"), ("cut-1/house", "core/5"), ("vault/slow", "core/6")]
+
+    report = checked(core, cut, box, *(cable(f"C{n}", *pair) for n, pair in enumerate(ends)))
+
+    (gap,) = gaps(report, SECOND)
+    assert "The rates of core/5 are not given" == gap.reason
