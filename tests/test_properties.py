@@ -116,6 +116,9 @@ def essence(report: Report) -> tuple[Any, ...]:
     )  # fmt: skip
 
 
+LENGTH_RULES = {"channel-too-long", "reach-not-assured", "cords-too-long", "too-warm-for-length"}
+COPPER_RULES = {*LENGTH_RULES, "category-too-low", "too-many-connections", "cable-not-standard"}
+
 many = settings(max_examples=60, deadline=None)
 
 
@@ -221,12 +224,12 @@ def test_a_bus_left_out_is_named_as_taken_for_granted(parts: dict[str, Any]) -> 
 @many
 def test_longer_never_removes_a_length_finding(parts: dict[str, Any], more: int) -> None:
     document = plan(parts)
-    before = {finding.where[0] for finding in verdict(document).findings if finding.rule == "channel-too-long"}
+    before = {finding.where[0] for finding in verdict(document).findings if finding.rule in LENGTH_RULES}
     for cable in document["cables"].values():
         if "length" in cable:
             cable["length"] = f"{float(cable['length'].removesuffix(' m')) + more} m"
     places = {
-        place for finding in verdict(document).findings if finding.rule == "channel-too-long" for place in finding.where
+        place for finding in verdict(document).findings if finding.rule in LENGTH_RULES for place in finding.where
     }
 
     assert before <= places
@@ -245,7 +248,7 @@ def test_a_better_category_adds_no_copper_finding(parts: dict[str, Any]) -> None
 
 
 def copper(report: Report) -> list[str]:
-    return [finding.rule for finding in report.findings if finding.rule in ("channel-too-long", "category-too-low")]
+    return [finding.rule for finding in report.findings if finding.rule in COPPER_RULES]
 
 
 @given(rooms)

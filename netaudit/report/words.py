@@ -70,7 +70,10 @@ def _slowest(planned: Sequence[JudgedPath]) -> str:
 
 
 def standing_lines(report: Report) -> tuple[str, ...]:
-    """Which seats are good, and which are not proven for want of what: a line each, unless the sentence says so."""
+    """Which seats are good, which are not proven for want of what, and the first warning: a line each.
+
+    What the sentence says already is not said again.
+    """
     planned = [judged for judged in report.paths if judged.path.planned]
     troubled = {judged.path.station for judged in planned if judged.verdict != "pass"}
     good = [judged for judged in planned if judged.path.station not in troubled]
@@ -80,6 +83,10 @@ def standing_lines(report: Report) -> tuple[str, ...]:
         lines.append(f"Good: {stations(good)}.")
     if unproven and report.summary.fail:
         lines.append(f"Not proven: {stations(unproven)}; {_want(report, unproven[0])}.")
+    warnings = [finding.message for finding in report.findings if finding.severity == "warn"]
+    if warnings:
+        lead = "One warning" if len(warnings) == 1 else f"{len(warnings)} warnings, the first"
+        lines.append(f"{lead}: {warnings[0]}.")
     return tuple(lines)
 
 

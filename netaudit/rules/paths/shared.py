@@ -82,7 +82,7 @@ def _judge_shared(shared: Shared, facts: Facts) -> Judgement:
             message=f"{listed(shared.own)} share {link.near} to {link.far}: their own links add up to {at_least}"
             f"{both_rates_text(together)}, and {it} promised {both_rates_text(given)}",
             remedy="This is fine as long as they take turns. When all read at once, each gets about "
-            f"{both_rates_text(given / len(shared.own))}: if that is too little, use a faster link there, "
+            f"{both_rates_text(given / len(shared.own))} through it: if that is too little, use a faster link there, "
             "or give some of them another way to the storage.",
             source=source_of(link),
             measured=Measure(together, "bit/s"),
