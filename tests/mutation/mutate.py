@@ -100,7 +100,7 @@ def prepare() -> None:
 
 
 def start(rounds: Sequence[Sequence[str]], most_cpu_s: float, mutant: Mutant | None = None) -> int:
-    """A process that runs rounds of tests, up to one that fails, on a mutant or on the tree as it is; its number."""
+    """A process that runs rounds of tests, up to one that fails; its number. What the tree as it is does wrong is shown."""
     process = os.fork()
     if process:
         return process
@@ -108,9 +108,9 @@ def start(rounds: Sequence[Sequence[str]], most_cpu_s: float, mutant: Mutant | N
     try:
         import pytest
 
-        quiet = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(quiet, 1)
-        os.dup2(quiet, 2)
+        output = os.open(os.devnull, os.O_WRONLY) if mutant else 2
+        os.dup2(output, 1)
+        os.dup2(output, 2)
         resource.setrlimit(resource.RLIMIT_AS, (MOST_BYTES, MOST_BYTES))
         if mutant:
             sys.meta_path.insert(0, Changed(mutant))
@@ -151,7 +151,7 @@ def judge(options: argparse.Namespace) -> int:
     tests = list(dict.fromkeys(test for mutant in mutants for tests in tests_of(mutant.file) for test in tests))
     _, status = os.waitpid(start([tests], options.most_cpu_s), 0)
     if not tests or os.waitstatus_to_exitcode(status) != 0:
-        print(f"these tests fail without any mutant: {' '.join(tests)}", file=sys.stderr)
+        print("the tests fail without any mutant", file=sys.stderr)
         return 2
     killed = 0
     for mutant, survived in survivors(mutants, options.jobs, options.most_cpu_s):

@@ -21,9 +21,6 @@ def _wired_links(facts: Facts) -> Iterable[Link]:
     return (link for link in facts.topology.links if link.channel is not None)
 
 
-_UNKNOWN_LAST = 1 << 30
-
-
 def _judge_rates(link: Link, facts: Facts) -> Judgement:
     if link.rates is None:
         missing = missing_fact(link, facts.plan)
@@ -31,7 +28,7 @@ def _judge_rates(link: Link, facts: Facts) -> Judgement:
     if link.rates or link.channel is None:
         return None
     ends = [(link.near, link.near_rates), (link.far, link.far_rates)]
-    ends.sort(key=lambda end: _UNKNOWN_LAST if end[1] is None else len(end[1]))
+    ends.sort(key=lambda end: (end[1] is None, len(end[1] or ())))
     (deciding, few), (other, many) = ends
     cables = link.channel.cables
     return NO_COMMON_RATE.finding(
