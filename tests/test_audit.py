@@ -22,7 +22,9 @@ def test_each_rule_counts_once_for_each_subject_it_was_asked_about() -> None:
     asked = Counter(rule.name for rule in RULES for _ in rule.subjects(build_facts(plan_of(room()))))
 
     assert asked.total() == report.summary.checked
-    assert (2, 1, 1, 4) == tuple(asked[name] for name in ("no-common-rate", "channel-too-long", "no-path", "port-used-twice"))
+    assert (2, 1, 1, 4) == tuple(
+        asked[name] for name in ("no-common-rate", "channel-too-long", "no-path", "port-used-twice")
+    )
     assert 0 == asked["loop-unprotected"] + asked["units-overlap"] + asked["fibre-too-long"]
     assert (0, 0, 0, 0) == (report.summary.fail, report.summary.warn, report.summary.note, report.summary.not_checked)
 

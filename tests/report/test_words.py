@@ -31,7 +31,11 @@ def test_an_open_plan_is_told_with_the_fact_that_would_decide() -> None:
 
 def test_the_first_warning_has_a_line_of_its_own_and_the_others_are_counted() -> None:
     one = report_of(room(port=", bus: usb 10G"))
-    two = report_of(room(port=", bus: usb 10G").replace("rates: [10G], network: media", "rates: [10G], bus: usb 10G, network: media"))
+    two = report_of(
+        room(port=", bus: usb 10G").replace(
+            "rates: [10G], network: media", "rates: [10G], bus: usb 10G, network: media"
+        )
+    )
 
     assert ("One warning: " + one.findings[0].message + ".",) == words.standing_lines(one)
     assert words.standing_lines(two)[-1].startswith("2 warnings, the first: USB 10G behind cut-1/wire carries")

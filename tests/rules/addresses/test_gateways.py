@@ -77,6 +77,16 @@ def test_gateways_of_different_kinds_of_address_do_not_compete() -> None:
     assert 1 == len(findings(both, six, box(jack(untagged="media"), jack(untagged="office")), *CABLES))
 
 
+def test_two_of_one_kind_warn_beside_one_of_the_other() -> None:
+    six = network("six", "fd00::/64", "fd00::1")
+
+    (finding,) = findings(
+        six, MEDIA, OFFICE, box(jack(untagged="six", tagged=("media",)), jack(untagged="office")), *CABLES
+    )
+
+    assert "box has 2 ways out, 192.168.44.1 at box/two and 10.44.20.1 at box/one" == finding.message
+
+
 def test_tagged_networks_and_those_of_a_bond_count() -> None:
     assert 1 == len(findings(MEDIA, OFFICE, box(jack(untagged="media", tagged=("office",)), jack()), *CABLES))
     bonded = box(jack(), jack(untagged="office"), bonds={"pair": Bond(("one",), "media")})

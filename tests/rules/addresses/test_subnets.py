@@ -234,6 +234,15 @@ def test_a_subnet_is_held_against_another_network_inside_its_own() -> None:
     assert ["network media", "network office"] == places(turned)
 
 
+def test_of_subnets_with_one_beginning_the_wider_one_reaches_on() -> None:
+    told = found(
+        report(network("media", "10.44.0.0/24"), network("wide", "10.44.0.0/16"), network("office", "10.44.5.0/24")),
+        OVERLAP,
+    )
+
+    assert [["network wide", "network media"], ["network office", "network wide"]] == [places(each) for each in told]
+
+
 def test_a_network_is_told_once_however_many_it_overlaps_with() -> None:
     three = [network(name, "10.44.20.0/24") for name in ("media", "office", "guests")]
 

@@ -18,7 +18,7 @@ def test_a_promise_may_rest_on_every_source_of_cabling_and_on_the_plan() -> None
     assert PLAN == found[0]
     assert len(found) == len(set(found))
     keys = ("tsb-155", "channel-100-m", "iso-cord-factor", "tia-cord-28", "tia-temperature-unscreened", "tia-conductors",
-            "fibre-om3-om4", "pair-worst", "splice-typical", "sff-8431", "ieee-10gbase-r")  # fmt: skip
+            "fibre-om3-om4", "pair-worst", "splice-typical", "sff-8431", "ieee-10gbase-r", "loss-100base-fx-50")  # fmt: skip
     assert {sources()[key] for key in keys} <= set(found)
 
 

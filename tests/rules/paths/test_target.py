@@ -144,6 +144,7 @@ def test_in_a_plan_without_networks_nobody_has_to_name_one() -> None:
         room()
         .replace("networks:\n  media: {subnet: 10.44.20.0/24, mtu: 9000, purpose: storage}\n", "")
         .replace(", network: media", "")
+        .replace(", mtu: 9000", "")
     )
 
     report = report_of(text)

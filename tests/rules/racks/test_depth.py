@@ -42,9 +42,16 @@ def test_a_device_that_is_deeper_than_its_rack_warns() -> None:
     assert "two people lift" in TOO_DEEP.todo
 
 
-@pytest.mark.parametrize(("depth_m", "deep"), [(0.5999, False), (0.6, False), (0.6001, True), (0.601, True)])
+@pytest.mark.parametrize(
+    ("depth_m", "deep"), [(0.5999, False), (0.6, False), (0.60004, False), (0.6001, True), (0.601, True)]
+)
 def test_as_deep_as_the_rack_still_fits(depth_m: float, deep: bool) -> None:
     assert deep == bool(findings(standing("vault", depth_m)))
+
+
+def test_depths_are_compared_to_the_tenth_of_a_millimetre() -> None:
+    assert [] == findings(standing("vault", 0.6), depth_m=0.59996)
+    assert 1 == len(findings(standing("vault", 0.6), depth_m=0.5999))
 
 
 def test_back_to_back_both_depths_count_together() -> None:
@@ -82,7 +89,7 @@ def test_two_at_one_side_do_not_stand_back_to_back(side: Literal["front", "rear"
 
 def test_the_deepest_behind_a_device_is_the_one_that_it_meets() -> None:
     (finding,) = findings(
-        standing("a", 0.3, 1), standing("b", 0.4, 2), standing("c", 0.35, 2, half="left"), standing("d", 0.25, 1, 2, mounted="rear")
+        standing("a", 0.3, 1), standing("b", 0.4, 2), standing("c", 0.35, 2), standing("d", 0.25, 1, 2, mounted="rear")
     )  # fmt: skip
 
     assert ["rack bay", "device d", "device b"] == places(finding)

@@ -98,6 +98,9 @@ def test_free_units_are_free_at_both_sides_and_within_the_rack() -> None:
     assert "Give d units of its own." == remedy(units=2)
     assert "Give d units of its own." == remedy(units=None)
     assert (
+        "Give b units of its own." == found(report(standing("a", 4), standing("b", 4), units=None), OVERLAP)[0].remedy
+    )
+    assert (
         "Give e units of its own, such as units 3 to 4."
         == found(report(crowd[0], crowd[1], standing("e", 1, 2), units=4), OVERLAP)[0].remedy
     )
