@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -80,11 +80,16 @@ def undecided_tree(mesh: OpenMesh) -> Missing:
     )
 
 
+def _first(cables: Iterable[Cable]) -> Place:
+    """The cable to look at first, by name: whichever end of a run comes first in the plan, it is the same one."""
+    return cable_place(min(cable.name for cable in cables))
+
+
 def _unread(link: Link, channel: Channel, plan: Plan) -> Missing | None:
     unread = [cable for cable in channel.cables if cable.category == "unknown"]
     if unread:
         reason = f"The category of {listed(unread)} is not known"
-        return Missing(cable_place(unread[0].name), reason, _jacket_decides(link, link.copper, plan, unread))
+        return Missing(_first(unread), reason, _jacket_decides(link, link.copper, plan, unread))
     blank = [joint for joint in channel.joints if plan.devices[joint.device].ports[joint.port].category == "unknown"]
     if blank:
         decides = f"read the category moulded into {listed(blank)}"
@@ -117,7 +122,7 @@ def unknown_length(link: Link, plan: Plan) -> Missing | None:
     good_m = _good_length_m(link, unsized, plan)
     together = "together " if len(unsized) > 1 else ""
     good = f": {together}up to {length_text(rounded_down(good_m))} is good" if good_m is not None and good_m > 0 else ""
-    return Missing(cable_place(unsized[0].name), reason, f"measure {listed(unsized)}{good}")
+    return Missing(_first(unsized), reason, f"measure {listed(unsized)}{good}")
 
 
 def _good_length_m(link: Link, unsized: Sequence[Cable], plan: Plan) -> float | None:
@@ -152,21 +157,21 @@ def unknown_gauge(channel: Channel) -> Missing:
     bare = [cable for cable in channel.cables if cable.cord_awg is None and not cable.installed]
     if bare:
         reason = f"The gauge of {listed(bare)} is not given, and thin cords use up the loss that is left"
-        return Missing(cable_place(bare[0].name), reason, f"read the gauge printed on {listed(bare)}: 24 AWG is best")
-    where, cables = cable_place(channel.cables[0].name), listed(channel.cables)
+        return Missing(_first(bare), reason, f"read the gauge printed on {listed(bare)}: 24 AWG is best")
+    where, cables = _first(channel.cables), listed(channel.cables)
     return Missing(where, f"How much loss the cords among {cables} add is not firmly known", f"shorten {cables}")
 
 
 def uncharted_air(channel: Channel) -> Missing:
     """What to find out where no firm figure tells how far a channel reaches in air so warm."""
-    where, cables = cable_place(channel.cables[0].name), listed(channel.cables)
+    where, cables = _first(channel.cables), listed(channel.cables)
     reason = f"How far {cables} reach in air as warm as that is not firmly known"
     return Missing(where, reason, f"measure the air along {cables}, or move it somewhere cooler")
 
 
 def _doubtful(channel: Channel, carrier: Carrier, promise: Promise) -> Missing:
     """Everything is stated, and still no firm figure decides."""
-    where, cables = cable_place(channel.cables[0].name), listed(channel.cables)
+    where, cables = _first(channel.cables), listed(channel.cables)
     limit = "" if promise.limit is None else measure_text(*promise.limit)
     if promise.why == "cords":
         return unknown_gauge(channel)

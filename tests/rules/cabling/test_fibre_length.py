@@ -110,6 +110,12 @@ def test_of_two_grades_the_lesser_decides() -> None:
             "6000 m",
             "Shorten F1 to 5000 m, or put 1000BASE-LX10 modules into core/9 and vault/fast, good to 10000 m over OS2.",
         ),
+        (
+            "10GBASE-SR",
+            "OM4",
+            "10000 m",
+            "Shorten F1 to 400 m, or lay OS2 with 10GBASE-LR modules at both ends, good to 10000 m.",
+        ),
         ("10GBASE-ER", "OS2", "41000 m", "Shorten F1 to 30000 m, or put a switch on the way."),
     ],
 )
