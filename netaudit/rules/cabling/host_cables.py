@@ -8,10 +8,11 @@ from typing import NamedTuple
 from netaudit.calculations.buses import TOLERANCE_M, reaches_of
 from netaudit.citation import Citation
 from netaudit.model.finding import Judgement, Measure
-from netaudit.model.place import PortRef, port_place
+from netaudit.model.place import Place, PortRef, cable_place, port_place
 from netaudit.model.plan import Bus, HostCable
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
+from netaudit.rules.words import listed
 from netaudit.standards.buses import HostCableReach, host_cables
 from netaudit.units import length_text, rate_text
 
@@ -22,6 +23,15 @@ class _Attached(NamedTuple):
     ref: PortRef
     cable: HostCable
     bus: Bus | None
+    cables: tuple[str, ...] = ()
+    """Names of the cables that it is, where the plan lists it among its cables."""
+    measured: bool = True
+    """Whether its whole length is known."""
+
+    @property
+    def places(self) -> tuple[Place, ...]:
+        """What to look at: the cables, then the port."""
+        return (*map(cable_place, self.cables), port_place(self.ref))
 
     @property
     def kind(self) -> str:
@@ -30,12 +40,26 @@ class _Attached(NamedTuple):
 
 
 def _attached(facts: Facts) -> Iterable[_Attached]:
-    """Every port with a host cable, unless its bus is one of which no length is published."""
-    for device in facts.plan.devices.values():
-        for name, port in device.ports.items():
-            cable = port.host_cable
-            if cable is not None and (port.bus is None or reaches_of(port.bus, active=cable.active)):
-                yield _Attached(PortRef(device.name, name), cable, port.bus)
+    """Every port with a host cable, of its own or among the cables, unless no length is published for its bus."""
+    own = (
+        _Attached(PortRef(device.name, name), port.host_cable, port.bus)
+        for device in facts.plan.devices.values()
+        for name, port in device.ports.items()
+        if port.host_cable is not None
+    )
+    for attached in (*own, *_among_cables(facts)):
+        if attached.bus is None or reaches_of(attached.bus, active=attached.cable.active):
+            yield attached
+
+
+def _among_cables(facts: Facts) -> Iterator[_Attached]:
+    """The port that gives its bus, on each host cable that stands among the cables, taken to be passive."""
+    for link in facts.topology.links:
+        if link.carrier is not None and link.carrier.medium == "host":
+            cable = HostCable(link.carrier.least_m)
+            buses = [(ref, bus) for ref in (link.near, link.far) if (bus := facts.port(ref).bus) is not None]
+            measured = link.carrier.length_m is not None
+            yield from (_Attached(ref, cable, bus, link.cables, measured) for ref, bus in buses[:1])
 
 
 def _judge(attached: _Attached, facts: Facts) -> Judgement:
@@ -45,7 +69,7 @@ def _judge(attached: _Attached, facts: Facts) -> Judgement:
     if length_m > farthest.reach_m + TOLERANCE_M:
         bus = "any bus" if attached.bus is None else str(attached.bus)
         return HOST_CABLE_TOO_LONG.finding(
-            port_place(attached.ref),
+            *attached.places,
             message=f"{attached.ref} hangs on {length_text(length_m)} of host cable; "
             f"{attached.kind} carries {bus} over {length_text(farthest.reach_m)} at the most",
             remedy=_remedy(attached),
@@ -53,10 +77,17 @@ def _judge(attached: _Attached, facts: Facts) -> Judgement:
             measured=Measure(length_m, "m"),
             limit=Measure(farthest.reach_m, "m"),
         )
+    if not attached.measured:
+        cables = listed(attached.cables)
+        return HOST_CABLE_TOO_LONG.not_checked(
+            *attached.places,
+            reason=f"The length of {cables} is not given",
+            decides=f"measure {cables}: up to {length_text(farthest.reach_m)} is good",
+        )
     if length_m <= min(reach.reach_m for reach in longest) + TOLERANCE_M:
         return None
     return HOST_CABLE_TOO_LONG.not_checked(
-        port_place(attached.ref),
+        *attached.places,
         reason=f"The bus of {attached.ref} is not given, which decides how long its host cable may be",
         decides=f"write down `bus` of {attached.ref}, such as thunderbolt 3 or usb 10G",
     )

@@ -177,5 +177,53 @@ def test_a_port_without_a_host_cable_is_no_subject() -> None:
     assert [] == [*found(report, RULE), *gaps(report, RULE)]
 
 
+DONGLE = """\
+netaudit: 1
+devices:
+  cut-1: {{role: station, ports: {{usb: {{connector: usb-c{bus}}}}}}}
+  dongle: {{role: adapter, bridges: [host, lan], ports: {{host: {{connector: usb-c}}, lan: {{connector: rj45, rates: up to 10G}}}}}}
+  vault: {{role: storage, ports: {{fast: {{connector: rj45, rates: up to 10G}}}}}}
+cables:
+  H01: {{from: cut-1/usb, to: dongle/host, category: usb{length}}}
+  C01: {{from: dongle/lan, to: vault/fast, category: 6A, length: 3 m}}
+"""
+
+
+def dongle(length: str | None, bus: str | None = "usb 10G") -> Report:
+    """A seat on an adapter that is a device of its own, its host cable among the cables."""
+    length = "" if length is None else f", length: {length}"
+    return report_of(DONGLE.format(length=length, bus="" if bus is None else f", bus: {bus}"))
+
+
+@pytest.mark.parametrize(("length", "rate"), [("1 m", 9_696_969_697), ("2 m", 4_000_000_000)])
+def test_a_host_cable_among_the_cables_may_lower_the_bus_and_is_silent(length: str, rate: int) -> None:
+    report = dongle(length)
+
+    assert [] == [*found(report, RULE), *gaps(report, RULE)]
+    assert rate == report.paths[0].path.promised_bit_per_s
+
+
+def test_a_host_cable_among_the_cables_is_told_by_its_own_name() -> None:
+    finding = only(dongle("2.01 m"))
+
+    assert ["cable H01", "port cut-1/usb"] == places(finding)
+    assert (2.01, 2.0) == (finding.measured and finding.measured.value, finding.limit and finding.limit.value)
+
+
+def test_a_host_cable_among_the_cables_without_a_length_is_not_checked() -> None:
+    (gap,) = gaps(dongle(None), RULE)
+
+    assert ["cable H01", "port cut-1/usb"] == places(gap)
+    assert ("The length of H01 is not given", "measure H01: up to 2 m is good") == (gap.reason, gap.decides)
+
+
+def test_a_host_cable_among_the_cables_without_a_bus_leaves_the_rate_open() -> None:
+    report = dongle("0.5 m", bus=None)
+
+    assert [] == [*found(report, RULE), *gaps(report, RULE)]
+    assert "write down `bus` of cut-1/usb, such as `usb 10G`" in {gap.decides for gap in report.not_checked}
+    assert "incomplete" == report.summary.verdict
+
+
 def test_its_sources_are_those_of_the_lengths() -> None:
     assert {reach.source for reach in EVERY} == set(HOST_CABLE_TOO_LONG.sources())
