@@ -60,6 +60,9 @@ def find_tree(plan: Plan, graph: Forwarding) -> Tree:
     parts: Islands[int] = Islands()
     for wire in wires:
         parts.join(wire.near, wire.far)
+    of_part: dict[int, list[Wire]] = {}
+    for wire in wires:
+        of_part.setdefault(parts.of(wire.near), []).append(wire)
     ids = _identities(plan, graph)
     outcomes: dict[int, Sequence[tuple[Outcome, ...]]] = {}
     blocked: list[Blocked] = []
@@ -67,7 +70,7 @@ def find_tree(plan: Plan, graph: Forwarding) -> Tree:
     for mesh in _meshes(rings):
         part = parts.of(wires[mesh[0]].near)
         if part not in outcomes:
-            outcomes[part] = _outcomes([wire for wire in wires if parts.of(wire.near) == part], ids)
+            outcomes[part] = _outcomes(of_part[part], ids)
         settled = _settled([wires[number] for number in mesh], outcomes[part])
         if isinstance(settled, frozenset):
             blocked.extend(_blocked([wires[number] for number in mesh], settled))

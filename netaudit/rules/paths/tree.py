@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -25,6 +25,14 @@ _FIRST_PRIORITY = 4096
 """A priority that makes a switch the root beside others that nobody set: the first step above 0."""
 
 
+class Closed(NamedTuple):
+    """A link that the tree blocks, with the traffic of the whole plan."""
+
+    blocked: Blocked
+    crossed: Mapping[int, Set[str | None]]
+    """Each link on a planned path, by identity, to the networks of those paths."""
+
+
 class OpenRoad(NamedTuple):
     """A planned path through rings in which it is open what the tree blocks."""
 
@@ -32,34 +40,39 @@ class OpenRoad(NamedTuple):
     mesh: OpenMesh
 
 
-def _subjects(facts: Facts) -> Iterable[Blocked | OpenRoad]:
-    yield from facts.topology.tree.blocked
-    for path in facts.planned if facts.topology.tree.open else ():
-        crossed = {id(link) for link in _links(path, facts)}
-        for mesh in facts.topology.tree.open:
-            if any(id(link) in crossed for link in mesh.links):
-                yield OpenRoad(path, mesh)
+def _subjects(facts: Facts) -> Iterable[Closed | OpenRoad]:
+    tree = facts.topology.tree
+    crossed: dict[int, set[str | None]] = {}
+    for path in facts.planned if tree.blocked else ():
+        for link in _links(path, facts):
+            crossed.setdefault(id(link), set()).add(path.network)
+    yield from (Closed(blocked, crossed) for blocked in tree.blocked)
+    mesh_of = {id(link): mesh for mesh in tree.open for link in mesh.links}
+    for path in facts.planned if mesh_of else ():
+        meshes = (mesh_of.get(id(link)) for link in _links(path, facts))
+        yield from (OpenRoad(path, mesh) for mesh in {id(mesh): mesh for mesh in meshes if mesh is not None}.values())
 
 
 def _links(path: Path, facts: Facts) -> tuple[Link, ...]:
     return tuple(facts.link_between[frozenset((hop.from_port, hop.to_port))] for hop in path.hops)
 
 
-def _judge(subject: Blocked | OpenRoad, facts: Facts) -> Judgement:
+def _judge(subject: Closed | OpenRoad, facts: Facts) -> Judgement:
     if isinstance(subject, OpenRoad):
         return _judge_open(subject)
-    closed = subject.link.agreed_bit_per_s
-    slow = min(subject.detour, key=lambda link: link.agreed_bit_per_s or 0, default=None)
+    link, detour = subject.blocked.link, subject.blocked.detour
+    closed = link.agreed_bit_per_s
+    slow = min(detour, key=lambda link: link.agreed_bit_per_s or 0, default=None)
     around = None if slow is None else slow.agreed_bit_per_s
     if slow is None or closed is None or around is None or around >= closed or not _used(subject, closed, facts):
         return None
     return FAST_LINK_BLOCKED.finding(
-        *map(port_place, (subject.link.near, subject.link.far)),
-        *map(cable_place, subject.link.cables),
-        *(link.place for link in subject.detour),
-        message=f"The spanning tree blocks {subject.link.near} to {subject.link.far}, {both_rates_text(closed)}, "
+        *map(port_place, (link.near, link.far)),
+        *map(cable_place, link.cables),
+        *(other.place for other in detour),
+        message=f"The spanning tree blocks {link.near} to {link.far}, {both_rates_text(closed)}, "
         f"and frames go over {slow.near} to {slow.far} at {both_rates_text(around)}",
-        remedy=_remedy(subject, slow, facts.plan, facts),
+        remedy=_remedy(link, slow, facts),
         source=_source(closed),
         measured=Measure(around, "bit/s"),
         limit=Measure(closed, "bit/s"),
@@ -75,21 +88,19 @@ def _judge_open(road: OpenRoad) -> Judgement:
     return FAST_LINK_BLOCKED.not_checked(road.path.place, missing.where, reason=missing.reason, decides=missing.decides)
 
 
-def _used(blocked: Blocked, closed_bit_per_s: int, facts: Facts) -> bool:
+def _used(closed: Closed, closed_bit_per_s: int, facts: Facts) -> bool:
     """Whether a planned path crosses a link of the detour that is slower than the closed one, which would carry it."""
-    slower = {id(link) for link in blocked.detour if (link.agreed_bit_per_s or 0) < closed_bit_per_s}
-    closed = Edge(blocked.link, blocked.link.near, blocked.link.far, None)
-    return any(
-        facts.topology.forwarding.passes(closed, path.network)
-        and any(id(link) in slower for link in _links(path, facts))
-        for path in facts.planned
-    )
+    link = closed.blocked.link
+    slower = (other for other in closed.blocked.detour if (other.agreed_bit_per_s or 0) < closed_bit_per_s)
+    networks = {network for other in slower for network in closed.crossed.get(id(other), ())}
+    way = Edge(link, link.near, link.far, None)
+    return any(facts.topology.forwarding.passes(way, network) for network in networks)
 
 
-def _remedy(blocked: Blocked, slow: Link, plan: Plan, facts: Facts) -> str:
+def _remedy(blocked: Link, slow: Link, facts: Facts) -> str:
     """The switch that opens the link as the root, or else the slow link taken out."""
-    for name in dict.fromkeys((blocked.link.near.device, blocked.link.far.device)):
-        if _opens(blocked.link, name, plan, facts):
+    for name in dict.fromkeys((blocked.near.device, blocked.far.device)):
+        if _opens(blocked, name, facts.plan, facts):
             return (
                 f"Make {name} the root: set its bridge priority to {_FIRST_PRIORITY} "
                 f"and write down `priority: {_FIRST_PRIORITY}`; the other switches keep {default_priority().count}."
