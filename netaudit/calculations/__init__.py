@@ -1,1 +1,1 @@
-"""Numbers without judgement: copper, fibre, buses, pools, goodput."""
+"""Numbers without judgement: copper, fibre, made-up cables, buses, pools, goodput, what channels lose."""

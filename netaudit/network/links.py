@@ -60,6 +60,11 @@ class Link:
         return self.rates if self.rates is not None else self.near_rates or self.far_rates
 
     @property
+    def fastest_bit_per_s(self) -> int | None:
+        """The highest rate that it may come to run [bit/s]; None if neither end's are known, or if there is none."""
+        return self.possible_rates[0] if self.possible_rates else None
+
+    @property
     def runs(self) -> bool:
         """Whether frames may pass: two ends without a common rate never link."""
         return self.rates != ()

@@ -1,1 +1,1 @@
-"""A Report in each of its forms."""
+"""Reports, explanations and limits, each in each of its forms."""

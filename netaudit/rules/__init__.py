@@ -1,1 +1,1 @@
-"""What is judged, one family a file."""
+"""What is judged: a folder for each family, a file for each theme."""

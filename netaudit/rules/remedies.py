@@ -1,4 +1,4 @@
-"""Remedies: what holds a link back, and what would let its cables carry what its ports agree on."""
+"""Remedies: what holds a link back, and what would let its cables carry what its ports have."""
 
 from __future__ import annotations
 
@@ -18,11 +18,11 @@ from netaudit.units import both_rates_text, length_text, measure_text, temperatu
 
 
 def held_back_by(link: Link, plan: Plan) -> str:
-    """Why the cables of a link are promised less than its ports agree on, as a clause."""
-    agreed = link.agreed_bit_per_s
-    if link.channel is None or link.carrier is None or agreed is None:
+    """Why the cables of a link are promised less than its ports have, as a clause."""
+    fastest = link.fastest_bit_per_s
+    if link.channel is None or link.carrier is None or fastest is None:
         return f"{link.place} is promised no rate"
-    promise = link.carrier.promise(agreed)
+    promise = link.carrier.promise(fastest)
     if link.copper is not None:
         return _held_back_copper(link.channel, link.copper, promise, plan)
     cables = f"{listed(link.channel.cables)} {are(link.channel.cables)}"
@@ -39,10 +39,10 @@ def held_back_by(link: Link, plan: Plan) -> str:
     if promise.why == "loss" and promise.limit is not None:
         return f"{cables} worth more loss than the {measure_text(*promise.limit)} that the modules bridge"
     if promise.why in ("length", "reach") and promise.limit is not None:
-        reaches = f"{both_rates_text(agreed)} reaches {measure_text(*promise.limit)}"
+        reaches = f"{both_rates_text(fastest)} reaches {measure_text(*promise.limit)}"
         return f"{cables} {length_text(link.carrier.least_m)} of {kind}, over which {reaches}"
     module = link.carrier.modules[0]
-    return f"{cables} {kind}, which {module or both_rates_text(agreed)} is not specified for"
+    return f"{cables} {kind}, which {module or both_rates_text(fastest)} is not specified for"
 
 
 def _held_back_copper(channel: Channel, run: CopperRun, promise: Promise, plan: Plan) -> str:
@@ -73,11 +73,11 @@ def _held_back_copper(channel: Channel, run: CopperRun, promise: Promise, plan: 
 
 
 def better_cabling(link: Link, plan: Plan) -> str:
-    """The step that lets the cables of a link carry what its ports agree on."""
-    agreed = link.agreed_bit_per_s
-    if link.channel is None or link.carrier is None or agreed is None:
+    """The step that lets the cables of a link carry what its ports have."""
+    fastest = link.fastest_bit_per_s
+    if link.channel is None or link.carrier is None or fastest is None:
         return "Use a cable."
-    promise = link.carrier.promise(agreed)
+    promise = link.carrier.promise(fastest)
     if link.copper is None:
         return _better_beside_copper(link, link.channel, link.carrier, promise)
     if promise.why == "material":
@@ -86,15 +86,15 @@ def better_cabling(link: Link, plan: Plan) -> str:
         )
     if promise.why == "connections" and promise.limit is not None:
         return f"Take out passive ports until {measure_text(*promise.limit)} are left."
-    better = enough_category(link.copper, agreed)
+    better = enough_category(link.copper, fastest)
     if better is None:
         return f"Make {listed(link.channel.cables)} shorter, or use a medium made for that distance."
     cables, joints = parts_below(plan, link.channel, better.category)
     if cables or joints:
-        return f"Replace {listed([*cables, *joints])} by {good_categories(link.copper, agreed)}."
+        return f"Replace {listed([*cables, *joints])} by {good_categories(link.copper, fastest)}."
     if promise.why == "warmth":
         return f"Shorten the solid cable among {listed(link.channel.cables)}, or keep it cooler."
-    return shorter_cords(link.channel, link.copper, agreed, plan)
+    return shorter_cords(link.channel, link.copper, fastest, plan)
 
 
 def shorter_cords(channel: Channel, run: CopperRun, rate_bit_per_s: int, plan: Plan) -> str:

@@ -29,11 +29,11 @@ def most_of(promised: Promised) -> float:
 
 
 def source_of(link: Link) -> Citation:
-    """What holds a link below the rate that its ports agree on; the plan itself where nothing published does."""
-    agreed = link.agreed_bit_per_s
-    if link.carrier is None or agreed is None or link.promised.most_bit_per_s == agreed:
+    """What holds a link below the rate that its ports have; the plan itself where nothing published does."""
+    fastest = link.fastest_bit_per_s
+    if link.carrier is None or fastest is None or link.promised.most_bit_per_s == fastest:
         return PLAN
-    return link.carrier.promise(agreed).source or PLAN
+    return link.carrier.promise(fastest).source or PLAN
 
 
 def lacking(link: Link, facts: Facts) -> Missing:
@@ -46,7 +46,8 @@ def lacking(link: Link, facts: Facts) -> Missing:
 
 def widened(link: Link, rate_bit_per_s: int, floor_bit_per_s: float, facts: Facts) -> str:
     """The step that brings a wired link to a rate [bit/s], where at least the floor [bit/s] counts as that rate."""
-    if (link.agreed_bit_per_s or 0) >= floor_bit_per_s:
+    fastest = link.fastest_bit_per_s
+    if fastest is None or fastest >= floor_bit_per_s:
         return better_cabling(link, facts.plan)
     steps = []
     for port, rates in ((link.near, link.near_rates), (link.far, link.far_rates)):
@@ -57,7 +58,7 @@ def widened(link: Link, rate_bit_per_s: int, floor_bit_per_s: float, facts: Fact
                 f"{port} runs at most {both_rates_text(rates[0])}: use {where} {both_rates_text(rate_bit_per_s)}."
             )
     return " ".join(steps) or (
-        f"{link.near} and {link.far} agree on {both_rates_text(link.agreed_bit_per_s or 0)} only: "
+        f"{link.near} and {link.far} agree on {both_rates_text(fastest)} only: "
         f"use ports that have {both_rates_text(rate_bit_per_s)} in common."
     )
 

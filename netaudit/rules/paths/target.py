@@ -120,8 +120,8 @@ def _reason(stretch: _Stretch, plan: Plan) -> str:
     link = stretch.link
     if link is None or link.channel is None:
         return "it goes through the air"
-    agreed = link.agreed_bit_per_s
-    if agreed is not None and agreed > (stretch.most_bit_per_s or 0):
+    fastest = link.fastest_bit_per_s
+    if fastest is not None and fastest != stretch.most_bit_per_s:
         return held_back_by(link, plan)
     return f"{link.near} and {link.far} agree on no more"
 

@@ -64,7 +64,7 @@ def _judge(subject: Closed | OpenRoad, facts: Facts) -> Judgement:
     closed = link.agreed_bit_per_s
     slow = min(detour, key=lambda link: link.agreed_bit_per_s or 0, default=None)
     around = None if slow is None else slow.agreed_bit_per_s
-    if slow is None or closed is None or around is None or around >= closed or not _used(subject, closed, facts):
+    if slow is None or closed is None or around is None or not _used(subject, closed, facts):
         return None
     return FAST_LINK_BLOCKED.finding(
         *map(port_place, (link.near, link.far)),
