@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence, Set
+from collections.abc import Iterable, Iterator, Sequence
 
 from netaudit.calculations.pools import pool_read_bit_per_s
 from netaudit.model.finding import Finding, NotChecked
-from netaudit.model.path import Path
+from netaudit.model.path import Hop, Path
 from netaudit.model.place import Place, device_place
 from netaudit.model.plan import Device, Plan, Storage
 from netaudit.model.report import JudgedPath, Report, Summary, Verdict
@@ -27,8 +27,8 @@ def audit(plan: Plan) -> Report:
     facts = build_facts(plan)
     findings: list[Finding] = []
     not_checked: list[NotChecked] = []
-    doubted: set[Place] = set()
-    """Places whose faults are not certain: a fact is missing, or a limit that would fail them is only remembered."""
+    doubts: list[tuple[Place, ...]] = []
+    """Where faults are not certain: a fact is missing, or a limit that would fail something is only remembered."""
     checked = 0
     for rule in RULES:
         for subject in rule.subjects(facts):
@@ -36,15 +36,15 @@ def audit(plan: Plan) -> Report:
             if isinstance(judgement, NotChecked):
                 not_checked.append(judgement)
                 if rule.severity == "fail":
-                    doubted.update(_decisive([judgement.where]))
+                    doubts.append(judgement.where)
                 continue
             checked += 1
             if judgement is not None:
                 findings.append(_located(judgement, plan))
                 if judgement.severity != rule.severity:
-                    doubted.add(judgement.where[0])
+                    doubts.append(judgement.where[:1])
     findings.sort(key=lambda finding: _GRAVITY[finding.severity])
-    paths = tuple(_judged(facts.topology.paths, findings, doubted))
+    paths = tuple(_judged(facts.topology.paths, findings, doubts))
     return Report(
         file=plan.file,
         name=plan.name,
@@ -107,33 +107,50 @@ def _located(finding: Finding, plan: Plan) -> Finding:
     return finding if position is None else finding._replace(line=position.line)
 
 
-def _judged(paths: Iterable[Path], findings: Iterable[Finding], doubted: Set[Place]) -> Iterator[JudgedPath]:
+def _judged(
+    paths: Iterable[Path], findings: Iterable[Finding], doubts: Iterable[tuple[Place, ...]]
+) -> Iterator[JudgedPath]:
     """Each path with what the findings on it and the doubts about it come to.
 
     It stays open while something that could fail it is not settled, or its promise is not; what could only earn it a
     warning leaves it good.
     """
-    failing = set(_decisive(finding.where for finding in findings if finding.severity == "fail"))
-    of_hop: dict[int, tuple[bool, bool]] = {}
+    failing = _Spots(finding.where for finding in findings if finding.severity == "fail")
+    doubted = _Spots(doubts)
     for path in paths:
-        fails = not path.hops or (path.planned and path.place in failing)
-        is_open = path.planned and (path.place in doubted or path.promised_bit_per_s is None)
-        for hop in path.hops:
-            state = of_hop.get(id(hop))
-            if state is None:
-                places = hop.places
-                state = of_hop[id(hop)] = not failing.isdisjoint(places), not doubted.isdisjoint(places)
-            fails, is_open = fails or state[0], is_open or state[1]
+        fails = not path.hops or failing.touch(path)
+        is_open = path.planned and (path.promised_bit_per_s is None or doubted.touch(path))
         yield JudgedPath(path, "fail" if fails else "incomplete" if is_open else "pass")
 
 
-def _decisive(wheres: Iterable[tuple[Place, ...]]) -> Iterator[Place]:
-    """The places that a judgement speaks of.
+class _Spots:
+    """Places that judgements speak of.
 
-    One about a path says nothing about others over the same things, one about a rack nothing about the network in it.
+    One about a path says nothing about others over the same things, one about a rack nothing about the network in it,
+    and one that names networks nothing about paths in others.
     """
-    for where in wheres:
-        yield from where[:1] if where[0].kind in ("path", "rack") else where
+
+    def __init__(self, wheres: Iterable[tuple[Place, ...]]) -> None:
+        self._in: dict[str | None, set[Place]] = {None: set()}
+        self._hops: dict[tuple[int, str | None], bool] = {}
+        for where in wheres:
+            networks = [place.name for place in where if place.kind == "network"]
+            spoken_of = where[:1] if where[0].kind in ("path", "rack") else where
+            for network in networks or (None,):
+                self._in.setdefault(network, set()).update(spoken_of)
+
+    def touch(self, path: Path) -> bool:
+        """Whether any of them is a planned path or on one, or on another one's links."""
+        own = path.planned and path.place in self._in[None]
+        network = path.network if path.network in self._in else None
+        return own or any(self._touches(hop, network) for hop in path.hops)
+
+    def _touches(self, hop: Hop, network: str | None) -> bool:
+        key = (id(hop), network)
+        if key not in self._hops:
+            places = hop.places
+            self._hops[key] = any(not self._in[each].isdisjoint(places) for each in (None, network))
+        return self._hops[key]
 
 
 def _assumed(facts: Facts) -> Iterator[str]:
@@ -150,7 +167,7 @@ def _assumed(facts: Facts) -> Iterator[str]:
         yield f"a bus that keeps up behind {_some(bare)}: not given"
     disks = tuple(dict.fromkeys(name for path in planned for name in _silent_disks(path, facts)))
     if disks:
-        yield f"disks that keep up in {_some(disks)}: their reading rate is not given"
+        yield f"disks that keep up in {_some(disks)}: how fast they read does not follow from the plan"
 
 
 def _silent_disks(path: Path, facts: Facts) -> Iterator[str]:

@@ -81,7 +81,7 @@ def test_what_the_figures_take_for_granted_is_told() -> None:
     silent = report_of(room().replace(", mtu: 9000}", "}"))
 
     assert "packets of 1500 octets where a port gives no MTU" in silent.assumed
-    assert "disks that keep up in vault: their reading rate is not given" in silent.assumed
+    assert "disks that keep up in vault: how fast they read does not follow from the plan" in silent.assumed
     assert {"ambient 20 °C", "headroom 30 %", "regime iso"} < set(silent.assumed)
     assert not any("packets" in text for text in report_of(room()).assumed)
 
@@ -124,7 +124,9 @@ def test_a_pool_without_a_rate_beside_one_that_has_it_is_named() -> None:
         "mtu: 9000}\n\ncables", "mtu: 9000}\n    pools: {fast: {measured_read: 900 MB/s}, slow: {drives: 4}}\ncables"
     )
 
-    assert "disks that keep up in vault/slow: their reading rate is not given" in report_of(text).assumed
+    assert (
+        "disks that keep up in vault/slow: how fast they read does not follow from the plan" in report_of(text).assumed
+    )
 
 
 def test_one_seats_part_keeps_what_is_wrong_with_an_outlet_on_its_way() -> None:
@@ -159,3 +161,39 @@ def test_a_switch_that_passes_smaller_packets_than_both_ends_sets_the_figure() -
     assert [9_900_420_447, 9_414_824_447] == [
         report_of(each).paths[0].path.goodput_bit_per_s for each in (room(), text)
     ]
+
+
+TRUNK = """\
+netaudit: 1
+networks: {media: {purpose: storage}, office: {}, guests: {}}
+devices:
+  cut-1: {role: station, ports: {wire: {connector: rj45, rates: up to 10G, network: media}}}
+  mail: {role: station, edits_from: [shelf], ports: {wire: {connector: rj45, rates: up to 10G, network: office}}}
+  attic:
+    role: switch
+    ports:
+      1: {connector: rj45, rates: up to 10G, network: media}
+      2: {connector: rj45, rates: up to 10G, network: office}
+      up: {connector: rj45, rates: up to 10G, networks: {untagged: office, tagged: [media]}}
+  core:
+    role: switch
+    ports:
+      1: {connector: rj45, rates: up to 10G, network: media}
+      2: {connector: rj45, rates: up to 10G, network: guests}
+      up: {connector: rj45, rates: up to 10G, networks: {untagged: guests, tagged: [media]}}
+  vault: {role: storage, ports: {fast: {connector: rj45, rates: up to 10G, network: media}}}
+  shelf: {role: storage, purpose: archive, ports: {fast: {connector: rj45, rates: up to 10G, network: guests}}}
+cables:
+  C01: {from: cut-1/wire, to: attic/1, category: 6A, length: 3 m}
+  C02: {from: mail/wire, to: attic/2, category: 6A, length: 3 m}
+  U01: {from: attic/up, to: core/up, category: 6A, length: 20 m}
+  C03: {from: vault/fast, to: core/1, category: 6A, length: 3 m}
+  C04: {from: shelf/fast, to: core/2, category: 6A, length: 3 m}
+"""
+
+
+def test_what_is_wrong_with_one_network_says_nothing_about_a_seat_in_another() -> None:
+    report = report_of(TRUNK)
+
+    assert ["port attic/up"] == [str(finding.where[0]) for finding in found(report, "wrong-network")]
+    assert {"cut-1": "pass", "mail": "fail"} == {judged.path.station: judged.verdict for judged in report.paths}

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from netaudit.citation import PLAN
 from netaudit.model.finding import Judgement
-from netaudit.model.place import PortRef, cable_place, port_place
+from netaudit.model.place import PortRef, cable_place, network_place, port_place
 from netaudit.model.plan import Station, Storage
 from netaudit.network.forwarding import Carried
 from netaudit.network.links import Link
@@ -87,6 +87,7 @@ def _judge(link: Link, facts: Facts) -> Judgement:
     return WRONG_NETWORK.finding(
         *map(port_place, ends),
         *map(cable_place, link.cables),
+        *(network_place(own.untagged) for own in (one, end) if own.untagged is not None),
         message=misfit.reason,
         remedy=misfit.remedy,
         source=PLAN,

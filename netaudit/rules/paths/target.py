@@ -121,7 +121,7 @@ def _reason(stretch: _Stretch, plan: Plan) -> str:
     if link is None or link.channel is None:
         return "it goes through the air"
     fastest = link.fastest_bit_per_s
-    if fastest is not None and fastest != stretch.most_bit_per_s:
+    if fastest is not None and fastest > (stretch.most_bit_per_s or 0):
         return held_back_by(link, plan)
     return f"{link.near} and {link.far} agree on no more"
 

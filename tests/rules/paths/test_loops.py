@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rooms import TREE, found, places, report_of, room, two_switches
+from rooms import TREE, found, places, report_of, room, triangle, two_switches
 
 
 def test_two_cables_between_two_switches_without_a_tree_are_a_ring() -> None:
@@ -53,3 +53,20 @@ def test_rings_that_hang_together_are_told_once_by_the_shortest() -> None:
 
     assert finding.message.endswith("; 1 more such ring hangs on it")
     assert 2 == len(found(apart, "loop-unprotected"))
+
+
+def test_of_rings_that_hang_together_the_shortest_is_told_wherever_it_stands_in_the_file() -> None:
+    twice = "  U04: {from: attic/4, to: core/4, category: 6A, length: 20 m}\n"
+
+    (finding,) = found(report_of(f"{triangle(tree='')}{twice}"), "loop-unprotected")
+
+    assert finding.message.startswith("Frames can run in a ring through attic and core in media")
+
+
+def test_of_rings_that_hang_together_one_without_a_tree_is_told_before_a_shorter_one_with_it() -> None:
+    twice = "  U04: {from: attic/4, to: core/4, category: 6A, length: 20 m}\n"
+    bare = triangle(attic=TREE, core=TREE, tree="")
+
+    (finding,) = found(report_of(f"{bare}{twice}"), "loop-unprotected")
+
+    assert finding.message.startswith("Frames can run in a ring through core, old and attic in media, and old does not")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ipaddress import ip_address
+from ipaddress import ip_address, ip_network
 from typing import Any
 
 from wiring import cable, jack, network, seat, topology_of, vault, wired
@@ -27,6 +27,12 @@ def test_it_is_the_address_of_the_port_that_lies_in_the_network() -> None:
     assert "10.44.20.10" == mounted((THERE, HERE))
     assert mounted((THERE,)) is None
     assert mounted() is None
+
+
+def test_an_address_in_any_of_the_networks_subnets_will_do() -> None:
+    both = MEDIA._replace(subnets=(*MEDIA.subnets, ip_network("192.168.44.0/24")))
+
+    assert "192.168.44.10" == mounted((THERE, HERE), net=both)
 
 
 def test_in_a_network_without_subnets_it_is_the_first() -> None:

@@ -35,7 +35,7 @@ def test_two_ends_in_different_networks_are_named_the_seats_first() -> None:
     (finding,) = struck({"untagged": "media"}, {"untagged": "office"})
 
     assert "fail" == finding.severity
-    assert ["port cut-1/wire", "port core/1", "cable C1"] == places(finding)
+    assert ["port cut-1/wire", "port core/1", "cable C1", "network media", "network office"] == places(finding)
     assert "cut-1/wire is in media and core/1, at the other end of its cable, in office" == finding.message
     assert "Put cut-1/wire and core/1 into one network." == finding.remedy
 
@@ -90,7 +90,7 @@ def test_of_a_cable_between_two_switches_the_port_first_in_the_file_comes_first(
 
     (finding,) = found(netaudit.check(plan), RULE)
 
-    assert ["port attic/2", "port core/2", "cable U1"] == places(finding)
+    assert ["port attic/2", "port core/2", "cable U1", "network office", "network media"] == places(finding)
 
 
 def test_a_storage_comes_before_a_switch_and_the_seat_and_storage_of_one_cord_as_in_the_file() -> None:

@@ -18,7 +18,7 @@ def test_a_promise_may_rest_on_every_source_of_cabling_and_on_the_plan() -> None
     assert PLAN == found[0]
     assert len(found) == len(set(found))
     keys = ("tsb-155", "channel-100-m", "iso-cord-factor", "tia-cord-28", "tia-temperature-unscreened", "tia-conductors",
-            "fibre-om3-om4", "pair-worst", "splice-typical", "sff-8431", "ieee-10gbase-r", "loss-100base-fx-50")  # fmt: skip
+            "tia-temperature-screened", "fibre-om3-om4", "pair-worst", "splice-typical", "sff-8431", "ieee-10gbase-r", "loss-100base-fx-50")  # fmt: skip
     assert {sources()[key] for key in keys} <= set(found)
 
 
@@ -50,12 +50,23 @@ def test_a_link_is_widened_by_ports_by_cables_or_by_ports_with_a_rate_in_common(
     assert "1 Gb/s" in step(cage(1), cage(1), "twinax")
 
 
-def test_a_radio_and_a_link_of_unknown_rate_are_held_back_by_nothing_published() -> None:
+def test_a_radio_and_a_link_of_unknown_rates_are_held_back_by_nothing_published() -> None:
     base = device("beacon", "access-point", {"air": aerial(1)})
-    bare = seat("cut-1", {"wire": jack()._replace(rates=None)})
+    bare = jack()._replace(rates=None)
+    cord = cable("C1", "cut-1/wire", "vault/fast", "5e")
 
     assert PLAN == source_of(only_link(seat("cut-1", {"air": aerial(1)}), base))
-    assert PLAN == source_of(only_link(bare, vault(), cable("C1", "cut-1/wire", "vault/fast", "5e")))
+    assert PLAN == source_of(only_link(seat("cut-1", {"wire": bare}), vault("vault", {"fast": bare}), cord))
+
+
+def test_where_one_end_is_unknown_the_cable_is_measured_by_what_the_other_has() -> None:
+    """TIA TSB-155-A: 10GBASE-T reaches 37 m over unscreened category 6, in most surroundings."""
+    bare = seat("cut-1", {"wire": jack()._replace(rates=None)})
+    facts = build_facts(wired(bare, vault(), cable("C1", "cut-1/wire", "vault/fast", "6", 60)))
+    (link,) = facts.topology.links
+
+    assert source_of(link).document.startswith("TIA TSB-155-A")
+    assert widened(link, 10 * G, 10 * G, facts).startswith("Replace C1 by category 6A, good to 100 m")
 
 
 def test_a_link_lacks_its_own_fact_and_on_an_open_ring_that_of_the_tree() -> None:

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 from rooms import TREE, found, gaps, places, report_of, room, triangle, two_switches
+from wiring import G, aerial, cable, device, jack, seat, vault, wired
+
+import netaudit
 
 
 def test_a_good_room_has_no_finding_and_passes() -> None:
@@ -210,7 +215,71 @@ def test_a_seat_that_names_no_rate_and_is_promised_none_for_want_of_a_fact_is_op
     assert "incomplete" == report.summary.verdict
 
 
-@pytest.mark.parametrize(("bus", "what"), [("usb 480M", "fail"), ("pcie 7 x1", "open"), ("usb 40G", "pass")])
+def test_a_road_that_is_promised_nothing_has_nothing_measured() -> None:
+    text = GLASS.format(seat=SR, switch=LR, cables="F1: {from: cut-1/w, to: core/1, category: OM3, length: 5 m}")
+
+    (finding,) = found(report_of(text), "path-below-target")
+
+    assert (0, "bit/s") == finding.measured
+
+
+def test_no_more_than_three_steps_are_told_at_once() -> None:
+    """USB at 480 Mb/s at both ends and two slow links: four places, three steps."""
+    text = room(port=", bus: usb 480M", rates="up to 1G", storage="[1G]").replace(
+        "storage\n    ports:\n      fast: {", "storage\n    ports:\n      fast: {bus: usb 480M, "
+    )
+
+    (finding,) = found(report_of(text), "path-below-target")
+
+    assert 1 + 4 == len(finding.where)
+    assert 3 == finding.remedy.count(".") - finding.remedy.count(".5")
+
+
+def test_a_bus_in_no_table_comes_before_a_link_that_is_open_as_well() -> None:
+    text = GLASS.format(seat=", bus: pcie 7 x1", switch="",
+                        cables="F1: {from: cut-1/w, to: core/1, category: OM3, length: 5 m}")  # fmt: skip
+
+    (gap,) = gaps(report_of(text.replace("wants: 10G, ", "")), "path-below-target")
+
+    assert "What PCI Express 7 x1 behind cut-1/w carries is in no table" == gap.reason
+    assert ["path cut-1 > vault", "bus cut-1/w"] == places(gap)
+
+
+def test_a_radio_below_the_target_is_told_to_get_a_cable() -> None:
+    base = device("beacon", "access-point", {"air": aerial(1.2), "lan": jack()})
+    cut = seat("cut-1", {"air": aerial(1.2)}, wants_bit_per_s=10 * G)
+
+    (finding,) = found(
+        netaudit.check(wired(base, cut, vault(), cable("C1", "beacon/lan", "vault/fast"))), "path-below-target"
+    )
+
+    assert "Plug cut-1 in by cable: a radio is promised no rate." == finding.remedy
+
+
+@pytest.mark.parametrize(
+    ("category", "most"), [("5e", "never has more than 2.5 Gb/s (312 MB/s)"), ("3", "is promised no rate at all")]
+)
+@pytest.mark.parametrize("wants", [10 * G, None])
+def test_a_cable_that_holds_the_seat_back_whatever_the_far_port_runs_is_the_reason(
+    category: Any, most: str, wants: int | None
+) -> None:
+    """IEEE 802.3 asks category 5 at least of 100BASE-TX and up, and 5e carries 2.5 Gb/s: 802.3bz."""
+    cut, box = seat("cut-1", wants_bit_per_s=wants), vault("vault", {"fast": jack()._replace(rates=None)})
+
+    findings = found(
+        netaudit.check(wired(cut, box, cable("C1", "cut-1/wire", "vault/fast", category))), "path-below-target"
+    )
+
+    assert (wants is not None or category == "3") == bool(findings)
+    for finding in findings:
+        assert (most if wants else "is promised no rate on its road") in finding.message
+        assert finding.message.endswith(f"because C1 is category {category}")
+        assert "Replace C1 by category 6A, good to 100 m (6 is enough up to 37 m)." == finding.remedy
+
+
+@pytest.mark.parametrize(
+    ("bus", "what"), [("usb 480M", "fail"), ("usb 9G", "open"), ("pcie 7 x1", "open"), ("usb 40G", "pass")]
+)
 def test_a_bus_in_no_table_is_judged_by_its_signalling_rate_or_stays_open(bus: str, what: str) -> None:
     report = report_of(room(port=f", bus: {bus}"))
 

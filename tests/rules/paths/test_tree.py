@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import pytest
 from rooms import TREE, found, gaps, places, report_of, triangle, two_switches
+from wiring import cable, jack, seat, switch, vault, wired
+
+import netaudit
+from netaudit.model.report import Report
 
 SLOW_FIRST = {
     "attic": "mac: 02:00:5e:00:00:02, ",
@@ -71,6 +75,51 @@ def test_a_seat_that_does_not_go_round_is_not_warned() -> None:
     beside = triangle(**SLOW_FIRST).replace("to: attic/1,", "to: core/4,")
 
     assert [] == found(report_of(beside), "fast-link-blocked")
+
+
+def round_the_house(storage: str, near: float) -> Report:
+    """Four switches in a ring; the link from attic to core, at 1 Gb/s, is blocked, and a seat hangs on attic.
+
+    Root is old. Costs by IEEE 802.1D table 17-3, long: 100 Mb/s 200000, 1 Gb/s 20000, 10 Gb/s 2000.
+    """
+    ring = {("attic", "core"): 1, ("attic", "loft"): near, ("loft", "old"): 0.1, ("old", "core"): 0.1}
+    names = ("old", "loft", "attic", "core")
+    ports = {name: {other: jack(rate) for pair, rate in ring.items() if name in pair for other in pair if other != name}
+             for name in names}  # fmt: skip
+    switches = [switch(name, {**ports[name], "1": jack()}, spanning_tree=True, mac=f"02:00:5e:00:00:0{place}")
+                for place, name in enumerate(names)]  # fmt: skip
+    cords = [cable(f"{one}-{other}", f"{one}/{other}", f"{other}/{one}") for one, other in ring]
+    return netaudit.check(wired(*switches, seat("cut-1"), vault(), *cords, cable("C1", "cut-1/wire", "attic/1"),
+                                cable("C2", f"{storage}/1", "vault/fast")))  # fmt: skip
+
+
+def test_the_slowest_link_of_the_detour_is_told_wherever_it_stands() -> None:
+    (finding,) = found(round_the_house("core", near=10), "fast-link-blocked")
+
+    assert finding.message.startswith("The spanning tree blocks attic/core to core/attic, 1 Gb/s (125 MB/s), ")
+    assert finding.message.endswith(" at 100 Mb/s (12.5 MB/s)")
+
+
+@pytest.mark.parametrize("near", [10, 1])
+def test_a_road_that_shares_only_the_fast_part_of_the_detour_is_not_warned(near: float) -> None:
+    assert [] == found(round_the_house("loft", near), "fast-link-blocked")
+    assert 1 == len(found(round_the_house("core", near), "fast-link-blocked"))
+
+
+def test_one_seat_that_goes_round_is_enough() -> None:
+    second = "  cut-2: {role: station, ports: {wire: {connector: rj45, rates: up to 10G, network: media}}}\ncables:\n"
+    text = triangle(**SLOW_FIRST).replace("cables:\n", second)
+    both = f"{text}  C03: {{from: cut-2/wire, to: core/4, category: 6A, length: 3 m}}\n"
+
+    assert 1 == len(found(report_of(both), "fast-link-blocked"))
+
+
+def test_a_switch_that_another_keeps_from_being_the_root_is_not_advised() -> None:
+    first = {**SLOW_FIRST, "old": "priority: 0, "}
+
+    (finding,) = found(report_of(triangle(**first)), "fast-link-blocked")
+
+    assert "Take out U02: then the tree has no slower way to prefer." == finding.remedy
 
 
 def test_an_open_tree_beside_the_road_leaves_the_seat_alone() -> None:
