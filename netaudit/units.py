@@ -48,6 +48,8 @@ def number_text(value: float) -> str:
 
 def measure_text(value: float, unit: str) -> str:
     """A number with its unit, a rate in both: 62 m, 2.6 dB, 9.9 Gb/s (1238 MB/s); a count where the unit is empty."""
+    if unit == "bit/s" and value == 0:
+        return "no rate"
     texts = {"bit/s": both_rates_text, "m": length_text, "°C": temperature_text}
     return texts[unit](value) if unit in texts else f"{number_text(value)} {unit}".rstrip()
 

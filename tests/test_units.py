@@ -38,3 +38,7 @@ def test_a_measure_is_told_in_its_unit_and_a_rate_in_both() -> None:
     measures = [(62.0, "m"), (2_500_000_000, "bit/s"), (24.0, "°C"), (5, ""), (2.6, "dB")]
 
     assert ["62 m", "2.5 Gb/s (312 MB/s)", "24 °C", "5", "2.6 dB"] == [units.measure_text(*each) for each in measures]
+
+
+def test_no_rate_is_told_in_words() -> None:
+    assert ("no rate", "0 m") == (units.measure_text(0, "bit/s"), units.measure_text(0, "m"))

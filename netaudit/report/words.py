@@ -32,7 +32,7 @@ def sentence(report: Report) -> str:
         seats = "No seat falls short" if unproven else "Every seat is good"
         return f"{seats}, but not all is well: {report.findings[0].message}."
     if unproven:
-        return f"Nothing fails, but {stations(unproven)} {_is(unproven)} not proven: {_want(report, unproven[0])}."
+        return f"Nothing fails, but {stations(unproven)} {_is(unproven)} not proven: {_wants(report, unproven)}."
     few = len(_names(planned)) <= FEW
     who = f"{stations(planned)} {_is(planned)} good" if few else "Every seat is good"
     return f"{who}{_slowest(planned)}."
@@ -66,7 +66,17 @@ def _slowest(planned: Sequence[JudgedPath]) -> str:
     path = min(known, key=lambda one: one.goodput_bit_per_s or 0)
     road_text = "its road" if len(planned) == 1 else f"the slowest road, {path.station} to {path.storage},"
     bound = f", bounded by {path.limited_by}" if path.limited_by is not None else ""
-    return f"; {road_text} carries {both_rates_text(path.goodput_bit_per_s or 0)} to one seat alone{bound}"
+    alone_text = f"{both_rates_text(path.goodput_bit_per_s or 0)} to one seat alone{bound}"
+    return f"; {road_text} carries {alone_text}{_all_at_once(known)}"
+
+
+def _all_at_once(paths: Sequence[Path]) -> str:
+    """What is left for the worst off when all read at once, where that is less than it reads alone."""
+    shared = [path for path in paths if path.share_bit_per_s is not None]
+    least = min(shared, key=lambda path: path.share_bit_per_s or 0, default=None)
+    if least is None or least.share_bit_per_s is None or least.share_bit_per_s >= (least.goodput_bit_per_s or 0):
+        return ""
+    return f"; when all seats read at once, {least.station} gets {both_rates_text(least.share_bit_per_s)}"
 
 
 def standing_lines(report: Report) -> tuple[str, ...]:
@@ -82,12 +92,19 @@ def standing_lines(report: Report) -> tuple[str, ...]:
     if good and len(good) < len(planned):
         lines.append(f"Good: {stations(good)}.")
     if unproven and report.summary.fail:
-        lines.append(f"Not proven: {stations(unproven)}; {_want(report, unproven[0])}.")
+        lines.append(f"Not proven: {stations(unproven)}; {_wants(report, unproven)}.")
     warnings = [finding.message for finding in report.findings if finding.severity == "warn"]
     if warnings:
         lead = "One warning" if len(warnings) == 1 else f"{len(warnings)} warnings, the first"
         lines.append(f"{lead}: {warnings[0]}.")
     return tuple(lines)
+
+
+def _wants(report: Report, unproven: Sequence[JudgedPath]) -> str:
+    """The facts that would decide about the first few roads, each once."""
+    wants = list(dict.fromkeys(_want(report, judged) for judged in unproven[:NAMES_AT_MOST]))
+    more = "; more stands below" if len(wants) > FEW or len(unproven) > NAMES_AT_MOST else ""
+    return "; ".join(wants[:FEW]) + more
 
 
 def _want(report: Report, judged: JudgedPath) -> str:

@@ -22,6 +22,32 @@ def test_a_good_plan_is_told_with_its_slowest_road() -> None:
     )
 
 
+def test_what_is_left_when_all_read_at_once_is_told_where_it_is_less() -> None:
+    second = "  cut-2: {role: station, ports: {wire: {connector: rj45, rates: up to 10G, network: media, mtu: 9000}}}"
+    report = report_of(room(devices=second, cables="  C02: {from: cut-2/wire, to: core/2, category: 6A, length: 2 m}"))
+
+    assert words.sentence(report).endswith(
+        "carries 9.9 Gb/s (1238 MB/s) to one seat alone, bounded by link core/9 - vault/fast; "
+        "when all seats read at once, cut-1 gets 4.95 Gb/s (619 MB/s)."
+    )
+
+
+def test_every_fact_that_is_wanted_is_told_up_to_three() -> None:
+    def open_seats(count: int) -> str:
+        seats = range(2, count + 2)
+        return words.sentence(report_of(room(
+            None,
+            devices="\n".join(
+                f"  cut-{n}: {{role: station, ports: {{wire: {{connector: rj45, rates: up to 10G, network: media, mtu: 9000}}}}}}"
+                for n in seats
+            ),
+            cables="\n".join(f"  C0{n}: {{from: cut-{n}/wire, to: core/{n}, category: 6A, cord: 26 AWG}}" for n in seats),
+        )))  # fmt: skip
+
+    assert open_seats(1).endswith("measure W01: up to 96 m is good; measure C02: up to 70 m is good.")
+    assert open_seats(3).endswith("measure C03: up to 70 m is good; more stands below.")
+
+
 def test_an_open_plan_is_told_with_the_fact_that_would_decide() -> None:
     report = report_of(room(None))
 

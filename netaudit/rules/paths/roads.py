@@ -17,6 +17,7 @@ from netaudit.rules.facts import Facts
 from netaudit.rules.paths.mounting import mount_address
 from netaudit.rules.paths.promises import lacking, links_of
 from netaudit.rules.rule import Rule
+from netaudit.rules.words import listed
 from netaudit.units import both_rates_text
 
 
@@ -155,8 +156,7 @@ def _judge_second(road: SecondRoad, facts: Facts) -> Judgement:
             *(port_place(port) for port in (slower.to_port, slower.from_port) if port is not None),
             message=f"{planned.station} can also reach {planned.storage} over {slower.network}, "
             f"from {slower.from_port} to {slower.to_port}, {given}; the planned road is promised {_promised(planned)}",
-            remedy=f"Share no files on {slower.to_port} and write `serves: false` there; "
-            f"mount {planned.storage} {instead}, never by its name.",
+            remedy=f"{_shut(slower, facts)}mount {planned.storage} {instead}, never by its name.",
             source=PLAN,
         )
     undecided = next((path for path in road.others if _may_be_slower(path, planned)), None)
@@ -164,6 +164,14 @@ def _judge_second(road: SecondRoad, facts: Facts) -> Judgement:
         return None
     missing = lacking(_open_link(undecided, planned, facts), facts)
     return SECOND_ROAD_OPEN.not_checked(missing.where, reason=missing.reason, decides=missing.decides)
+
+
+def _shut(slower: Path, facts: Facts) -> str:
+    """The step that closes a second road, unless another seat has no better one."""
+    others = [path.station for path in facts.planned if path.to_port == slower.to_port]
+    if others:
+        return f"{slower.to_port} is the road of {listed(others)} and stays open, so at {slower.station} "
+    return f"Share no files on {slower.to_port} and write `serves: false` there; "
 
 
 def _promised(path: Path) -> str:

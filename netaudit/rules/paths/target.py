@@ -14,9 +14,11 @@ from netaudit.model.plan import Plan
 from netaudit.network.links import Link
 from netaudit.rules.facts import Facts
 from netaudit.rules.hosts import bus_text, wider_bus
+from netaudit.rules.paths.networks import named
 from netaudit.rules.paths.promises import lacking, links_of, promise_sources, source_of, widened
 from netaudit.rules.remedies import held_back_by
 from netaudit.rules.rule import Rule
+from netaudit.rules.words import listed
 from netaudit.standards.buses import host_buses
 from netaudit.units import both_rates_text
 
@@ -69,11 +71,12 @@ def _judge(target: Target, facts: Facts) -> Judgement:
         narrowest = short[0]
         most = narrowest.most_bit_per_s or 0
         wants = target.wants_bit_per_s
+        widened_all = (_widen(one, target, facts) for one in short[:3])
         return PATH_BELOW_TARGET.finding(
             target.path.place,
             *(one.place for one in short),
             message=f"{_lead(target, narrowest)}, because {_reason(narrowest, facts.plan)}",
-            remedy=" ".join(dict.fromkeys(_widen(one, target, facts) for one in short[:3])),
+            remedy=" ".join(dict.fromkeys((*_round_the_router(target.path, facts), *widened_all))),
             source=narrowest.source,
             measured=Measure(most, "bit/s"),
             limit=None if wants is None else Measure(wants, "bit/s"),
@@ -88,7 +91,17 @@ def _lead(target: Target, narrowest: _Stretch) -> str:
         return f"{path.station} is promised no rate on its road to {path.storage}"
     word = "is promised" if narrowest.least_bit_per_s == most else "never has more than"
     given = both_rates_text(most) if most else "no rate at all"
-    return f"{path.station} will not hold {both_rates_text(wants)}: its road to {path.storage} {word} {given}"
+    holds = "is not assured" if _may_work(narrowest) else "will not hold"
+    return f"{path.station} {holds} {both_rates_text(wants)}: its road to {path.storage} {word} {given}"
+
+
+def _may_work(stretch: _Stretch) -> bool:
+    """Whether its ports agree on more, which may well run though nothing promises it."""
+    link = stretch.link
+    agreed = None if link is None else link.agreed_bit_per_s
+    if link is None or link.carrier is None or agreed is None:
+        return False
+    return link.carrier.promise(agreed).why == "reach"
 
 
 def _stretches(path: Path, facts: Facts) -> Iterator[_Stretch]:
@@ -124,6 +137,14 @@ def _reason(stretch: _Stretch, plan: Plan) -> str:
     if fastest is not None and fastest > (stretch.most_bit_per_s or 0):
         return held_back_by(link, plan)
     return f"{link.near} and {link.far} agree on no more"
+
+
+def _round_the_router(path: Path, facts: Facts) -> Iterator[str]:
+    """The step that spares a road its router."""
+    if path.routed and path.to_port is not None:
+        networks = sorted(named(facts.topology.forwarding.carried[path.to_port]))
+        where = f"in {listed(networks)}, the network of {path.to_port}" if networks else f"beside {path.to_port}"
+        yield f"Its road leads through a router: give {path.station} a port {where}."
 
 
 def _widen(stretch: _Stretch, target: Target, facts: Facts) -> str:

@@ -172,6 +172,22 @@ def test_a_slower_road_over_another_network_is_told_with_both_rates_and_the_addr
     )
 
 
+def test_a_second_road_that_is_the_only_one_of_another_seat_stays_open() -> None:
+    cut = seat("cut-1", {"wire": lan("media"), "house": lan("office")})
+    prod = seat("prod", {"wire": lan("office")})
+    box = vault("vault", {"fast": lan("media", addresses=(FAST,)), "slow": lan("office", 1)})
+    ends = {"C1": ("cut-1/wire", "core/1"), "C2": ("vault/fast", "core/2"), "C3": ("cut-1/house", "core/5"),
+            "C4": ("vault/slow", "core/6"), "C5": ("prod/wire", "core/7")}  # fmt: skip
+    report = checked(media_and_office(), cut, prod, box, *(cable(name, *pair) for name, pair in ends.items()))
+    (finding,) = found(report, SECOND)
+
+    assert "path cut-1 > vault" == places(finding)[0]
+    assert (
+        "vault/slow is the road of prod and stays open, so at cut-1 mount vault by 10.44.20.10, its address in media, "
+        "never by its name." == finding.remedy
+    )
+
+
 def test_without_an_address_in_the_plan_the_remedy_names_the_network() -> None:
     (finding,) = found(two_roads(lan("office", 1), fast=lan("media")), SECOND)
 

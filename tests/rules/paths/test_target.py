@@ -319,3 +319,32 @@ def test_the_row_agrees_with_a_bus_that_bounds_it() -> None:
     path = report_of(room(port=", bus: usb 480M")).paths[0].path
 
     assert ("bus cut-1/wire", None) == (str(path.limited_by), path.goodput_bit_per_s)
+
+
+def test_a_rate_that_may_run_is_not_assured_and_one_that_cannot_will_not_hold() -> None:
+    (may,) = found(report_of(room("40 m", wall="6", cord="6")), "path-below-target")
+    (cannot,) = found(report_of(room("80 m", wall="6", cord="6")), "path-below-target")
+
+    assert may.message.startswith("cut-1 is not assured 10 Gb/s (1250 MB/s): its road to vault is promised 5 Gb/s")
+    assert cannot.message.startswith("cut-1 will not hold 10 Gb/s (1250 MB/s)")
+
+
+def test_a_seat_behind_a_router_is_told_first_to_go_round_it() -> None:
+    text = """\
+netaudit: 1
+networks:
+  media: {subnet: 10.44.20.0/24, gateway: 10.44.20.1, purpose: storage}
+  office: {subnet: 192.168.44.0/24, gateway: 192.168.44.1}
+devices:
+  cut-1: {role: station, wants: 10G, ports: {wire: {connector: rj45, rates: up to 10G, network: office}}}
+  router: {role: router, ports: {1: {connector: rj45, rates: up to 1G, network: office}, 2: {connector: rj45, rates: up to 10G, network: media}}}
+  vault: {role: storage, ports: {fast: {connector: rj45, rates: up to 10G, network: media}}}
+cables:
+  C01: {from: cut-1/wire, to: router/1, category: 6A, length: 3 m}
+  C02: {from: router/2, to: vault/fast, category: 6A, length: 3 m}
+"""
+    (finding,) = found(report_of(text), "path-below-target")
+
+    assert finding.remedy.startswith(
+        "Its road leads through a router: give cut-1 a port in media, the network of vault/fast. router/1 runs at most"
+    )
