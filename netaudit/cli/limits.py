@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
 @OUTPUT
 def limits(words: Sequence[str], form: str, output: str | None) -> None:
-    """Show the published limits about each WORD: how far, how fast, with what, and who says so.
+    """Show the published limits about a WORD, or what several have in common: how far, with what, and who says so.
 
     A WORD is a rate (10G), a physical layer (10GBASE-T), a category (cat6), a grade of fibre (OM4), a cable or bus
     (twinax, thunderbolt), a subject (cords, power, spanning tree) or `rules`. Without a WORD: all that can be asked.
@@ -43,9 +43,14 @@ def _answer(words: Sequence[str]) -> LimitAnswer:
         from netaudit.standards.overview import overview  # noqa: PLC0415 - as above
 
         return LimitAnswer((), index(), (overview(),))
+    from netaudit.standards.published import in_all, merged  # noqa: PLC0415 - as above
+
     topics = find(words)
-    tables = dict.fromkeys(table for topic in topics for table in _tables(topic))
-    return LimitAnswer(tuple(topic.word for topic in topics), (), tuple(tables))
+    of_kind: dict[str, list[Sequence[LimitTable]]] = {}
+    for topic in topics:
+        of_kind.setdefault(topic.kind, []).append(_tables(topic))
+    tables = in_all([merged(answers) for answers in of_kind.values()])
+    return LimitAnswer(tuple(topic.word for topic in topics), (), tables)
 
 
 def _tables(topic: Topic) -> Sequence[LimitTable]:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 from typing import TYPE_CHECKING, Any, TextIO
 
+from netaudit.citation import Citation
 from netaudit.model.limits import Cell, Column, LimitAnswer, LimitTable
 from netaudit.report.words import cited
 from netaudit.units import measure_text
@@ -45,9 +47,32 @@ def document(answer: LimitAnswer) -> dict[str, Any]:
 
 
 def plain(answer: LimitAnswer) -> str:
-    """The answer as plain text: stable, unwrapped, each row with its source; ends with a line feed."""
-    parts = [*([list(_index_lines(answer))] if answer.index else []), *(list(_lines(one)) for one in answer.tables)]
+    """The answer as plain text: stable, unwrapped, each row with the number of its source; ends with a line feed."""
+    notes = _Footnotes()
+    parts = [
+        *([list(_index_lines(answer))] if answer.index else []),
+        *(list(_lines(one, notes)) for one in answer.tables),
+    ]
+    if notes.numbers:
+        parts.append(list(notes.lines()))
     return "\n\n".join("\n".join(lines) for lines in parts) + "\n"
+
+
+class _Footnotes:
+    """The sources of an answer, numbered in the order in which they come up."""
+
+    def __init__(self) -> None:
+        self.numbers: dict[Citation, int] = {}
+
+    def of(self, source: Citation) -> int:
+        """The number of a source."""
+        return self.numbers.setdefault(source, len(self.numbers) + 1)
+
+    def lines(self) -> Iterator[str]:
+        """A heading, and each source with its number."""
+        yield "Sources"
+        for source, number in self.numbers.items():
+            yield f"  [{number}] {cited(source)}"
 
 
 def _index_lines(answer: LimitAnswer) -> Iterator[str]:
@@ -56,20 +81,34 @@ def _index_lines(answer: LimitAnswer) -> Iterator[str]:
         yield f"  {', '.join(line.words)}: {line.about}"
 
 
-def _lines(table: LimitTable) -> Iterator[str]:
+def _lines(table: LimitTable, notes: _Footnotes) -> Iterator[str]:
     yield table.title
     yield from (f"  {note}." for note in table.notes)
-    yield from _columns((_head(table), *_texts(table)))
+    yield from _columns((_head(table), *_texts(table, notes)))
 
 
 def _head(table: LimitTable) -> tuple[str, ...]:
     return (*(column.name for column in table.columns), "standing", "source")
 
 
-def _texts(table: LimitTable) -> Iterator[tuple[str, ...]]:
-    for row in table.rows:
-        cells = (_text(cell, column) for cell, column in zip(row.cells, table.columns, strict=True))
-        yield (*cells, row.source.standing, cited(row.source))
+def _texts(table: LimitTable, notes: _Footnotes) -> Iterator[tuple[str, ...]]:
+    """A line for each row; neighbours that differ in their source alone share one."""
+    for cells, rows in groupby(table.rows, key=lambda row: row.cells):
+        sources = list(dict.fromkeys(row.source for row in rows))
+        standings = dict.fromkeys(source.standing for source in sources)
+        texts = (_text(cell, column) for cell, column in zip(cells, table.columns, strict=True))
+        yield (*texts, ", ".join(standings), _spans([notes.of(source) for source in sources]))
+
+
+def _spans(numbers: Sequence[int]) -> str:
+    """Numbers of sources, neighbours as a span: [1] [4-7]."""
+    spans: list[list[int]] = []
+    for number in sorted(numbers):
+        if spans and number == spans[-1][-1] + 1:
+            spans[-1].append(number)
+        else:
+            spans.append([number])
+    return " ".join(f"[{span[0]}]" if len(span) == 1 else f"[{span[0]}-{span[-1]}]" for span in spans)
 
 
 def _text(cell: Cell, column: Column) -> str:
@@ -96,23 +135,27 @@ def show(answer: LimitAnswer, file: TextIO, width: int | None = None) -> None:
     console = Console(file=file, width=width, highlight=False, emoji=False, markup=False)
     for line in _index_lines(answer) if answer.index else ():
         console.print(Text(line))
+    notes = _Footnotes()
     for place, table in enumerate(answer.tables):
         if place or answer.index:
             console.print()
         console.print(Text(table.title, style="bold"))
         for note in table.notes:
             console.print(Text(f"{note}.", style="dim"))
-        console.print(_grid(table))
+        console.print(_grid(table, notes))
+    if notes.numbers:
+        console.print()
+        for line in notes.lines():
+            console.print(Text(line, style="dim"))
 
 
-def _grid(table: LimitTable) -> Table:
+def _grid(table: LimitTable, notes: _Footnotes) -> Table:
     from rich.table import Table  # noqa: PLC0415 - pipes never pay for it
     from rich.text import Text  # noqa: PLC0415 - as above
 
     grid = Table(box=None, padding=(0, 2, 0, 0), pad_edge=False, header_style="dim")
     for name in _head(table):
-        grid.add_column(name, ratio=1 if name == "source" else None)
-    for row in _texts(table):
-        *cells, source = row
+        grid.add_column(name)
+    for *cells, source in _texts(table, notes):
         grid.add_row(*map(Text, cells), Text(source, style="dim"))
     return grid

@@ -15,6 +15,8 @@ RULES = Topic("subject", ("rules",), "rules")
 """Asks for the rules and the limits that they judge by."""
 GOODPUT = Topic("subject", ("goodput",), "goodput")
 """Asks for what is left of each rate for data."""
+BUSES = Topic("subject", ("buses",), "buses")
+"""Asks for what hangs between a computer and the network."""
 BUS_WORDS: Mapping[str, tuple[str, ...]] = {
     "thunderbolt": ("thunderbolt", "tb", *(f"{name}{one}" for name in ("thunderbolt", "tb") for one in range(1, 6))),
     "usb": ("usb", "usb3", "usb4", "usb-c", *(f"usb{one}g" for one in (5, 10, 20, 40))),
@@ -85,7 +87,8 @@ def topics() -> Mapping[str, Topic]:
 
 def _spellings() -> Iterator[tuple[Topic, Iterable[str]]]:
     yield RULES, ("rules", "rule")
-    yield GOODPUT, ("goodput", "throughput", "speed", "mtu")
+    yield GOODPUT, ("goodput", "throughput", "speed", "mtu", "jumbo", "jumbo frames", "packets")
+    yield BUSES, ("buses", "bus", "dock", "docks", "adapter", "adapters", "dongle", "hub")
     for name in phys():
         yield Topic("phy", (name,), name), (name,)
     for rate_bit_per_s in sorted({phy.rate_bit_per_s for phy in phys().values()}):

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from typing import cast
 
 from netaudit.model.limits import Cell, Column, LimitRow, LimitTable, Topic
@@ -64,6 +65,31 @@ def published(topic: Topic) -> tuple[LimitTable, ...]:
     """Every published limit about a topic, the most asked first; a table without a row for it is left out."""
     tables = (_about(view, topic) for view in VIEWS)
     return tuple(one for one in tables if one is not None and one.rows)
+
+
+def merged(answers: Iterable[Sequence[LimitTable]]) -> tuple[LimitTable, ...]:
+    """What the answers to several topics come to together: each table once, with the rows of all."""
+    found: dict[str, LimitTable] = {}
+    for own in (one for answer in answers for one in answer):
+        known = found.get(own.title)
+        rows = own.rows if known is None else tuple(dict.fromkeys((*known.rows, *own.rows)))
+        found[own.title] = replace(own, rows=rows)
+    return tuple(found.values())
+
+
+def in_all(answers: Sequence[Sequence[LimitTable]]) -> tuple[LimitTable, ...]:
+    """What several answers have in common: the rows of the first that stand in the same table of all.
+
+    All of them together where they have nothing in common.
+    """
+    first, *others = answers
+    common = []
+    for own in first:
+        alike = [{row for one in other if one.title == own.title for row in one.rows} for other in others]
+        rows = tuple(row for row in own.rows if all(row in wanted for wanted in alike))
+        if rows:
+            common.append(replace(own, rows=rows))
+    return tuple(common) or merged(answers)
 
 
 def shown(view: View, wanted: Callable[[Row], bool]) -> LimitTable:

@@ -57,13 +57,35 @@ def test_every_row_of_text_has_its_standing(run) -> None:
     assert rows
     standings = ("secondary", "computed", "memory", "read", "common practice")
     assert all(any(standing in row for standing in standings) for row in rows)
+    assert all(row.endswith("]") for row in rows)
 
 
-def test_several_words_are_answered_one_after_the_other_and_the_same_table_once(run) -> None:
+def rows_of(out: str, title: str) -> list[list[str]]:
+    """The first three cells of the rows of one table."""
+    lines = out[out.index(title) :].split("\n\n", maxsplit=1)[0].splitlines()
+    return [line.split()[:3] for line in lines if line.endswith("]")]
+
+
+def test_words_of_one_kind_are_answered_together_and_the_same_table_once(run) -> None:
     out = run("limits", "cat6", "cat", "5e").out
 
-    assert out.index("10GBASE-T") < out.rindex("5GBASE-T")
+    assert {"5e", "6"} == {category for _, category, _ in rows_of(out, "Reach over twisted pair")}
     assert 1 == out.count("Solid cable in warm air")
+
+
+def test_words_of_different_kinds_are_answered_by_what_they_have_in_common(run) -> None:
+    out = run("limits", "cat6", "10G").out
+
+    assert [["10GBASE-T", "6", "no"], ["10GBASE-T", "6", "yes"]] == rows_of(out, "Reach over twisted pair")
+    assert "Sources" in out
+    assert "OM3" not in out
+
+
+def test_words_without_anything_in_common_are_both_answered(run) -> None:
+    out = run("limits", "om4", "thunderbolt").out
+
+    assert ["10GBASE-SR", "OM4", "400"] in rows_of(out, "Reach over fibre")
+    assert "thunderbolt" in out
 
 
 def test_rules_are_listed_with_the_sources_of_their_limits(run) -> None:

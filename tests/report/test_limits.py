@@ -26,19 +26,40 @@ ANSWER = LimitAnswer(("string",), (), (TABLE,))
 INDEX = LimitAnswer((), (IndexLine(("string", "rope"), "a thing: how far"),), (TABLE,))
 
 
-def test_text_has_title_notes_head_and_a_row_for_each_limit_with_standing_and_source() -> None:
+def test_text_has_title_notes_head_and_a_row_for_each_limit_with_standing_and_the_number_of_its_source() -> None:
     assert plain(ANSWER) == (
         "Reach of things\n"
         "  Things sag.\n"
         "thing   rate                 reach  root        count    standing   source\n"
-        "string  10 Gb/s (1250 MB/s)  37 m   1.9108 dB   4        secondary  Handbook, table 3\n"
-        "rope    -                    any    0.00015 dB  2000000  plan       the plan itself\n"
+        "string  10 Gb/s (1250 MB/s)  37 m   1.9108 dB   4        secondary  [1]\n"
+        "rope    -                    any    0.00015 dB  2000000  plan       [2]\n"
+        "\n"
+        "Sources\n"
+        "  [1] Handbook, table 3\n"
+        "  [2] the plan itself\n"
     )
 
 
-def test_tables_stand_apart_by_an_empty_line() -> None:
-    assert 2 == plain(LimitAnswer((), (), (TABLE, TABLE))).count("Reach of things")
-    assert "the plan itself\n\nReach of things" in plain(LimitAnswer((), (), (TABLE, TABLE)))
+def test_tables_stand_apart_by_an_empty_line_and_share_the_numbers_of_their_sources() -> None:
+    text = plain(LimitAnswer((), (), (TABLE, TABLE)))
+
+    assert (2, 1) == (text.count("Reach of things"), text.count("the plan itself"))
+    assert "[2]\n\nReach of things" in text
+
+
+def test_neighbours_that_differ_in_their_source_alone_share_a_line() -> None:
+    sources = [Citation(f"Handbook {number}", None, "memory" if number == 2 else "secondary") for number in range(1, 6)]
+    rows = [
+        LimitRow((name,), sources[number - 1])
+        for name, number in [("a", 1), ("b", 4), *(("a", n) for n in (1, 2, 3, 5))]
+    ]
+    lines = plain(LimitAnswer((), (), (LimitTable("Things", (Column("thing", None),), tuple(rows)),))).splitlines()
+
+    assert [
+        "a      secondary          [1]",
+        "b      secondary          [2]",
+        "a      secondary, memory  [1] [3-5]",
+    ] == lines[2:5]
 
 
 def test_the_index_comes_before_the_tables_a_line_each() -> None:

@@ -4,7 +4,7 @@ import pytest
 
 from netaudit.model.limits import LimitTable
 from netaudit.standards.find import find
-from netaudit.standards.published import UNITS, families, published
+from netaudit.standards.published import UNITS, families, in_all, merged, published
 
 
 def table_of(word: str, title: str) -> LimitTable:
@@ -119,3 +119,23 @@ def test_no_unit_hides_a_longer_one() -> None:
     ends = list(UNITS)
     for place, end in enumerate(ends):
         assert not any(later.endswith(end) for later in ends[place + 1 :])
+
+
+def test_answers_together_hold_every_row_of_each_table_once() -> None:
+    cat6, cat5e = published(find(["cat6"])[0]), published(find(["cat5e"])[0])
+    both = {table.title: table.rows for table in merged([cat6, cat5e])}
+    reach = "Reach over twisted pair"
+
+    assert len(both) == len({table.title for table in (*cat6, *cat5e)})
+    assert len(both[reach]) == sum(len(table.rows) for table in (*cat6, *cat5e) if table.title == reach)
+    assert len(both["Solid cable in warm air"]) == len(set(both["Solid cable in warm air"])) == 6
+
+
+def test_what_answers_have_in_common_is_the_same_whichever_comes_first() -> None:
+    cat6, fast = published(find(["cat6"])[0]), published(find(["10G"])[0])
+    one, other = in_all([cat6, fast]), in_all([fast, cat6])
+
+    assert {row.cells for table in one for row in table.rows} == {row.cells for table in other for row in table.rows}
+    assert {("10GBASE-T", "6", "no", 37, 55), ("10GBASE-T", "6", "yes", 55, 100)} == {
+        row.cells for table in one if table.title.startswith("Reach over twisted") for row in table.rows
+    }
