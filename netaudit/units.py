@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 BITS_PER_BYTE = 8
+METRES_PER_KILOMETRE = 1000
 METRES_PER_FOOT = 0.3048
 METRES_PER_INCH = 0.0254
 
@@ -27,8 +28,10 @@ def both_rates_text(rate_bit_per_s: float) -> str:
 
 
 def length_text(length_m: float) -> str:
-    """A length in metres, to the centimetre: 42 m, 0.5 m, 304.8 m."""
-    return f"{_trimmed(length_m, 2)} m"
+    """A length in metres, or in kilometres from one on, to the centimetre: 42 m, 0.5 m, 304.8 m, 1.5 km."""
+    if round(length_m, 2) < METRES_PER_KILOMETRE:
+        return f"{_trimmed(length_m, 2)} m"
+    return f"{_trimmed(length_m / METRES_PER_KILOMETRE, 5)} km"
 
 
 def temperature_text(temperature_c: float) -> str:

@@ -191,7 +191,8 @@ def test_a_low_cord_in_a_good_wall_is_named_alone() -> None:
     )
     (finding,) = found(report_of(text), "category-too-low")
 
-    assert ["cable C01"] == places(finding)
+    assert ["cable C01"] == places(finding)[:1]
+    assert finding.message.startswith("C01 is category 5e; ")
 
 
 # ---- Rings -------------------------------------------------------------------------------------------

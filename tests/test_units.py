@@ -28,6 +28,12 @@ def test_lengths_are_written_to_the_centimetre() -> None:
     assert ["42 m", "0.5 m", "304.8 m", "100.01 m"] == [units.length_text(m) for m in (42.0, 0.5, 304.8, 100.01)]
 
 
+def test_a_length_of_a_kilometre_and_more_is_told_in_kilometres_to_the_centimetre() -> None:
+    lengths_m = (999.99, 999.996, 1000.0, 1500.0, 10_000.0, 10_000.01)
+
+    assert ["999.99 m", "1 km", "1 km", "1.5 km", "10 km", "10.00001 km"] == [units.length_text(m) for m in lengths_m]
+
+
 def test_other_quantities_lose_needless_zeros() -> None:
     assert ["24 °C", "30 %", "62.5", "100"] == [
         units.temperature_text(24.0), units.share_text(0.3), units.number_text(62.5), units.number_text(100)

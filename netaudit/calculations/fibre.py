@@ -28,7 +28,7 @@ class FibreRun:
     """Length [m]; None if any part's is unknown."""
     pairs: int
     """Mated pairs of connectors at panels and outlets; the plugs at the two ends do not count."""
-    splices: int = 0
+    splices: int
     measured_db: float | None = None
     """Loss of the whole channel as measured [dB]; None if it was not."""
     strands: int | None = None

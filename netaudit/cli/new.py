@@ -15,7 +15,7 @@ from netaudit.errors import InputError, Problem
 
 if TYPE_CHECKING:
     from netaudit.plan.drafting.answers import Answers
-    from netaudit.plan.questions import Question
+    from netaudit.plan.drafting.questions import Question
 
 
 class _Explained(click.Command):
@@ -23,7 +23,7 @@ class _Explained(click.Command):
 
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 - click's
         """List each question with its default."""
-        from netaudit.plan.questions import QUESTIONS  # noqa: PLC0415 - only this help pays for it
+        from netaudit.plan.drafting.questions import QUESTIONS  # noqa: PLC0415 - only this help pays for it
 
         with formatter.section("Answers (all may be left out)"):
             formatter.write_dl([(question.key, question.explained) for question in QUESTIONS])
@@ -93,7 +93,7 @@ def _read(answers: str) -> Answers:
 def _asked() -> Answers:
     """The answers that somebody gives on the terminal; raises InputError where there is none."""
     from netaudit.plan.drafting.interview import answers_of  # noqa: PLC0415 - --help never pays for it
-    from netaudit.plan.questions import QUESTIONS  # noqa: PLC0415 - as above
+    from netaudit.plan.drafting.questions import QUESTIONS  # noqa: PLC0415 - as above
 
     screen = _terminal()
     given: dict[str, Any] = {}

@@ -21,7 +21,7 @@ class Channel:
     """From the near end to the far one."""
     joints: tuple[PortRef, ...]
     """Passive ports on the way; one connection each."""
-    lanes: int = 1
+    lanes: int
     """Ends among which a breakout shares the rate."""
 
     @property

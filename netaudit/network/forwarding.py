@@ -120,6 +120,12 @@ def bond_of(device: Device) -> Mapping[str, str]:
     return found
 
 
+def port_mtu(device: Device, port: str) -> int | None:
+    """The largest packet that a port is set to, a member's being that of its bond [octets]; None if not given."""
+    mtus = (bond.mtu for bond in device.bonds.values() if port in bond.ports)
+    return next((mtu for mtu in mtus if mtu is not None), device.ports[port].mtu)
+
+
 def _carried(device: Device) -> Iterator[tuple[PortRef, Carried]]:
     bond_network = {member: bond.untagged for bond in device.bonds.values() for member in bond.ports}
     shared: dict[tuple[int, str | None], Carried] = {}

@@ -50,8 +50,13 @@ class Carrier:
     """Fibre only: the channel as if it were all of each of its grades."""
     modules: tuple[str | None, str | None]
     """Physical layers of the modules at the two ends."""
-    lanes: int = 1
+    lanes: int
     """Ends among which a breakout shares the rate."""
+
+    @property
+    def length_known(self) -> bool:
+        """Whether every cable's length is."""
+        return self.length_m is not None
 
     def promise(self, rate_bit_per_s: int) -> Promise:
         """Whether the published limits promise a rate [bit/s] over it."""

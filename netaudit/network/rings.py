@@ -81,15 +81,18 @@ def _closing(near: Neighbours, forest: _Forest) -> list[int]:
 
 
 def _short_way(near: Neighbours, start: int, goal: int) -> list[int] | None:
-    """The nodes of the shortest way, searched from both ends at once; None if that takes too many steps."""
+    """The nodes of the shortest way between two that hang together, searched from both at once.
+
+    None if that takes too many steps.
+    """
     before: tuple[dict[int, int], dict[int, int]] = ({start: start}, {goal: goal})
     fronts = [[start], [goal]]
     steps = 0
-    while steps <= MOST_STEPS:
+    while True:
         work = [sum(len(near[node]) for node in front) for front in fronts]
         side = int(work[1] < work[0])
         steps += work[side]
-        if steps > MOST_STEPS or not fronts[side]:
+        if steps > MOST_STEPS:
             return None
         onward = []
         for node in fronts[side]:
@@ -100,7 +103,6 @@ def _short_way(near: Neighbours, start: int, goal: int) -> list[int] | None:
                     if reached in before[1 - side]:
                         return [*_back(before[0], reached)[::-1], *_back(before[1], reached)[1:]]
         fronts[side] = onward
-    return None
 
 
 def _back(before: Mapping[int, int], node: int) -> list[int]:

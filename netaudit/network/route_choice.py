@@ -10,11 +10,11 @@ from netaudit.model.place import PortRef
 from netaudit.model.plan import Bond, Network, Plan, Port, Station
 from netaudit.model.vocabulary import Address
 from netaudit.network.forwarding import Forwarding, bond_of
-from netaudit.standards.metrics import manager_metric, service_ranks, speed_metric, speed_metrics
+from netaudit.standards.metrics import manager_metric, speed_metric, speed_metrics
 
 By = Literal["alone", "prefix", "order", "hand", "software"]
 """What decides: alone, no other port lies there · prefix, the narrower subnet · order, the service order of macOS, with
-gateways · hand, a metric that somebody set · software, metrics that the system chose by itself."""
+routers · hand, a metric that somebody set · software, metrics that the system chose by itself."""
 Kind = Literal["ethernet", "bond", "vlan", "bridge", "wi-fi"]
 Bounds = tuple[float, float]
 """The least and the most that a metric may be."""
@@ -32,6 +32,18 @@ class Exit(NamedTuple):
     kind: Kind
     rates_bit_per_s: tuple[int | None, ...]
     """What its links agree on [bit/s], None where that is open; a radio may have several links."""
+    leased: bool = False
+    """Whether the network hands out its address, and with it a router where there is one."""
+
+    @property
+    def routed(self) -> bool | None:
+        """Whether its settings name a router; None where that is open.
+
+        Beside a fixed address somebody may have typed one in or not, which no plan tells.
+        """
+        if self.network is None:
+            return None
+        return False if self.network.gateway is None else True if self.leased else None
 
 
 class Choice(NamedTuple):
@@ -68,8 +80,9 @@ def _exits_of(plan: Plan, graph: Forwarding, station: Station, name: str, member
     elif name in station.bridges:
         kind = "bridge"
     own = plan.networks.get(untagged) if untagged is not None else _network_of(plan, port, bond)
+    leased = any(one.leased for one in (bond, *(station.ports[member] for member in members)) if one is not None)
     if own is not None or not tagged:
-        yield Exit(PortRef(station.name, name), refs, own, kind, rates)
+        yield Exit(PortRef(station.name, name), refs, own, kind, rates, leased)
     for network in tagged:
         yield Exit(PortRef(station.name, name), refs, plan.networks.get(network), "vlan", rates)
 
@@ -124,15 +137,24 @@ def _by_system(station: Station, among: tuple[Exit, ...]) -> Choice:
 
 
 def _first_service(station: Station, among: tuple[Exit, ...]) -> Exit | None:
-    """The best service of macOS: those with a gateway come first, and then the service order, where all are in it."""
-    ranks = [service_ranks()[each.network is not None and each.network.gateway is not None].metric for each in among]
-    best = [each for each, rank in zip(among, ranks, strict=True) if rank == min(ranks)]
-    if len(best) == 1:
-        return best[0]
-    places = [(_place(station, each), each) for each in best]
-    if any(place is None for place, _ in places):
-        return None
-    return min(places, key=lambda one: one[0] or 0)[1]
+    """The service of macOS that ranks best whichever ports have a router; None where that is open.
+
+    Those with a router come first, and then the service order, as long as all of them are in it.
+    """
+    rivals = [each for each in among if each.routed is not False]
+    first = _first_in_order(station, rivals or among)
+    if not rivals or first is None or first.routed:
+        return first
+    return first if len(rivals) == 1 and first == _first_in_order(station, among) else None
+
+
+def _first_in_order(station: Station, among: Sequence[Exit]) -> Exit | None:
+    """The one that stands first in the service order; None where one of several is not in it."""
+    if len(among) == 1:
+        return among[0]
+    places = [_place(station, each) for each in among]
+    known = [place for place in places if place is not None]
+    return among[places.index(min(known))] if len(known) == len(places) else None
 
 
 def _place(station: Station, way_out: Exit) -> int | None:

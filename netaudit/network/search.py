@@ -63,7 +63,7 @@ class Towards:
                 if edge.bridge is not None and edge.bridge not in self._next and graph.passes(edge, self.network):
                     self._next[edge.bridge] = Edge(edge.link, edge.in_port, edge.out_port, None)
         front = list(self._next)
-        hops = 0 if own is not None else 1
+        hops = 1
         while front:
             self._hops.update(dict.fromkeys(front, hops))
             hops += 1

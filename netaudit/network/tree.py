@@ -94,10 +94,11 @@ def _wires(plan: Plan, graph: Forwarding) -> Iterator[Wire]:
             other = edge.bridge
             if other is None or not treed[other] or id(edge.link) in seen:
                 continue
+            number = len(seen)
             seen.add(id(edge.link))
             alone, together = _costs(plan, edge)
             yield Wire(
-                number=len(seen) - 1,
+                number=number,
                 link=edge.link,
                 near=own,
                 far=other,

@@ -126,20 +126,18 @@ def unknown_length(link: Link, plan: Plan) -> Missing | None:
 
 
 def _good_length_m(link: Link, unsized: Sequence[Cable], plan: Plan) -> float | None:
-    """What the cables of unknown length may measure [m]; None where no one limit applies."""
+    """What twisted pair of unknown length may measure [m]; None for other media, where loss decides with the length."""
     run = link.copper
-    if run is not None and link.channel is not None and link.carrier is not None:
-        joints = frozenset(link.channel.joints)
-        only_cords = all(is_cord(cable, joints) for cable in unsized)
-        factors = [cord_rule(plan.regime).most_factor(cable.cord_awg) for cable in unsized if only_cords]
-        factor = max(factors, default=1.0)
-        rows = possible_reaches(run, link.rates[:1] if link.rates else base_t_rates())
-        lefts = [room_left_m(run, row, plan.regime, factor) for row in rows]
-        modules = [module for phy, module in copper_modules().items() if phy in link.carrier.modules]
-        return min([*lefts, *(module.reach_m - run.least_m for module in modules)], default=None)
-    agreed = link.agreed_bit_per_s
-    reach_m = link.carrier.reach_m(agreed) if link.carrier is not None and agreed is not None else None
-    return None if reach_m is None or link.carrier is None else reach_m - link.carrier.least_m
+    if run is None or link.channel is None or link.carrier is None:
+        return None
+    joints = frozenset(link.channel.joints)
+    only_cords = all(is_cord(cable, joints) for cable in unsized)
+    factors = [cord_rule(plan.regime).most_factor(cable.cord_awg) for cable in unsized if only_cords]
+    factor = max(factors, default=1.0)
+    rows = possible_reaches(run, link.rates[:1] if link.rates else base_t_rates())
+    lefts = [room_left_m(run, row, plan.regime, factor) for row in rows]
+    modules = [module for phy, module in copper_modules().items() if phy in link.carrier.modules]
+    return min([*lefts, *(module.reach_m - run.least_m for module in modules)], default=None)
 
 
 def _unnamed_module(link: Link, carrier: Carrier) -> Missing | None:
@@ -165,7 +163,7 @@ def unknown_gauge(channel: Channel) -> Missing:
 def uncharted_air(channel: Channel) -> Missing:
     """What to find out where no firm figure tells how far a channel reaches in air so warm."""
     where, cables = _first(channel.cables), listed(channel.cables)
-    reason = f"How far {cables} reach in air as warm as that is not firmly known"
+    reason = f"How far {cables} can reach in air as warm as that is not firmly known"
     return Missing(where, reason, f"measure the air along {cables}, or move it somewhere cooler")
 
 
@@ -178,7 +176,7 @@ def _doubtful(channel: Channel, carrier: Carrier, promise: Promise) -> Missing:
     if promise.why == "warmth":
         return uncharted_air(channel)
     if promise.why == "loss" and limit:
-        reason = f"With the worst joints that the standards allow, {cables} lose more than the {limit} allowed"
+        reason = f"With the worst joints that the standards allow, {cables} may lose more than the {limit} allowed"
         return Missing(
             where, reason, f"measure the loss of {cables} and write it down as `loss`: up to {limit} is good"
         )
@@ -186,7 +184,7 @@ def _doubtful(channel: Channel, carrier: Carrier, promise: Promise) -> Missing:
         reason = f"No loss that {carrier.modules[0]} may bridge is published"
         return Missing(where, reason, f"compare the loss of {cables} with the data sheet of the modules")
     if promise.why == "reach" and limit:
-        reason = f"Past {limit}, {cables} work only as a link engineered for it"
+        reason = f"Past {limit}, {cables} can work only as a link engineered for it"
         return Missing(where, reason, f"shorten {cables} to {limit}, or have the link engineered and measured")
     kind = " and ".join(carrier.kinds) or "what it is made of"
     return Missing(where, f"No published limit tells whether {kind} carries that rate", f"ask the maker of {cables}")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import floor
 
-from netaudit.calculations.copper import enough_category, reach
+from netaudit.calculations.copper import base_t_rates, enough_category, reach
 from netaudit.calculations.copper_run import CopperRun, loss_bounds_m
 from netaudit.calculations.promise import Promise
 from netaudit.model.place import PortRef
@@ -12,8 +12,10 @@ from netaudit.model.plan import COPPER_CATEGORIES, Plan
 from netaudit.network.channels import Channel
 from netaudit.network.links import Link
 from netaudit.network.media import Carrier, is_cord, parts_below
+from netaudit.rules.optics import alike, chosen
 from netaudit.rules.words import are, listed
 from netaudit.standards.copper import cord_rule
+from netaudit.standards.phys import base_t
 from netaudit.units import both_rates_text, length_text, measure_text, temperature_text
 
 
@@ -24,11 +26,12 @@ def held_back_by(link: Link, plan: Plan) -> str:
         return f"{link.place} is promised no rate"
     promise = link.carrier.promise(fastest)
     if link.copper is not None:
-        return _held_back_copper(link.channel, link.copper, promise, plan)
+        return _held_back_copper(link.channel, link.copper, fastest, promise, plan)
     cables = f"{listed(link.channel.cables)} {are(link.channel.cables)}"
     kind = " and ".join(f"category {kind}" if kind in COPPER_CATEGORIES else kind for kind in link.carrier.kinds)
     if promise.why == "optics":
-        return f"the modules at its ends, {' and '.join(map(str, link.carrier.modules))}, differ"
+        modules = " and ".join(map(str, link.carrier.modules))
+        return f"the modules at {link.near} and {link.far}, {modules}, differ"
     if promise.why == "cores":
         return f"{cables} {kind}, whose cores are not equally wide"
     if promise.why == "fibres" and promise.limit is not None:
@@ -45,8 +48,10 @@ def held_back_by(link: Link, plan: Plan) -> str:
     return f"{cables} {kind}, which {module or both_rates_text(fastest)} is not specified for"
 
 
-def _held_back_copper(channel: Channel, run: CopperRun, promise: Promise, plan: Plan) -> str:
+def _held_back_copper(channel: Channel, run: CopperRun, rate_bit_per_s: int, promise: Promise, plan: Plan) -> str:
     cables = f"{listed(channel.cables)} {are(channel.cables)}"
+    if base_t(rate_bit_per_s) is None:
+        return f"{cables} twisted pair, of which no category is specified for {both_rates_text(rate_bit_per_s)}"
     if promise.why == "category" and run.lowest_category is not None:
         old = [cable for cable in channel.cables if cable.category == run.lowest_category]
         parts = [*old, *(joint for joint in channel.joints if _category(plan, joint) == run.lowest_category)]
@@ -77,24 +82,40 @@ def better_cabling(link: Link, plan: Plan) -> str:
     fastest = link.fastest_bit_per_s
     if link.channel is None or link.carrier is None or fastest is None:
         return "Use a cable."
+    choice = chosen(link, plan)
+    if choice is not None:
+        return alike(choice)
     promise = link.carrier.promise(fastest)
     if link.copper is None:
         return _better_beside_copper(link, link.channel, link.carrier, promise)
+    return _better_copper(link.channel, link.copper, fastest, promise, plan)
+
+
+def _better_copper(channel: Channel, run: CopperRun, rate_bit_per_s: int, promise: Promise, plan: Plan) -> str:
+    if base_t(rate_bit_per_s) is None:
+        return beyond_twisted_pair(rate_bit_per_s)
     if promise.why == "material":
-        return (
-            f"Replace {listed(cable for cable in link.channel.cables if cable.material != 'copper')} by solid copper."
-        )
+        return f"Replace {listed(cable for cable in channel.cables if cable.material != 'copper')} by solid copper."
     if promise.why == "connections" and promise.limit is not None:
         return f"Take out passive ports until {measure_text(*promise.limit)} are left."
-    better = enough_category(link.copper, fastest)
+    better = enough_category(run, rate_bit_per_s)
     if better is None:
-        return f"Make {listed(link.channel.cables)} shorter, or use a medium made for that distance."
-    cables, joints = parts_below(plan, link.channel, better.category)
+        return f"Make {listed(channel.cables)} shorter, or use a medium made for that distance."
+    cables, joints = parts_below(plan, channel, better.category)
     if cables or joints:
-        return f"Replace {listed([*cables, *joints])} by {good_categories(link.copper, fastest)}."
+        return f"Replace {listed([*cables, *joints])} by {good_categories(run, rate_bit_per_s)}."
     if promise.why == "warmth":
-        return f"Shorten the solid cable among {listed(link.channel.cables)}, or keep it cooler."
-    return shorter_cords(link.channel, link.copper, fastest, plan)
+        return f"Shorten the solid cable among {listed(channel.cables)}, or keep it cooler."
+    return shorter_cords(channel, run, rate_bit_per_s, plan)
+
+
+def beyond_twisted_pair(rate_bit_per_s: int) -> str:
+    """The step where no category of twisted pair is specified for a rate [bit/s]."""
+    most = both_rates_text(base_t_rates()[0])
+    return (
+        f"No twisted pair is specified for {both_rates_text(rate_bit_per_s)}: use fibre or a made-up cable, "
+        f"or ports that run {most} or less."
+    )
 
 
 def shorter_cords(channel: Channel, run: CopperRun, rate_bit_per_s: int, plan: Plan) -> str:
@@ -119,8 +140,6 @@ def rounded_down(value: float) -> float:
 
 
 def _better_beside_copper(link: Link, channel: Channel, carrier: Carrier, promise: Promise) -> str:
-    if promise.why == "optics":
-        return f"Put two modules of one kind, or the two halves of one pair, into {link.near} and {link.far}."
     if promise.why == "cores":
         return f"Use one kind of fibre from {link.near} to {link.far}."
     if promise.why == "fibres" and promise.limit is not None:

@@ -45,6 +45,9 @@ class HostCableReach(NamedTuple):
     runs_like: BusKey
     """The bus that carries as much as this one does over such a cable; its own where nothing is lost."""
     source: Citation
+    """What tells the signal over such a length."""
+    length_source: Citation
+    """What makes it the longest; a length that is only informative may not fail a plan."""
 
 
 @cache
@@ -85,6 +88,7 @@ def host_cables() -> Mapping[tuple[BusKey, bool], tuple[HostCableReach, ...]]:
             signal_bit_per_s=signal_bit_per_s,
             runs_like=(row.text("like_kind"), row.optional_whole("like_generation") or signal_bit_per_s),
             source=row.citation(),
+            length_source=row.citation("length_source"),
         )
         key = (reach.bus, reach.active)
         reaches[key] = (*reaches.get(key, ()), reach)

@@ -12,13 +12,13 @@ from netaudit.model.plan import Address, Subnet
 SPECIAL_ADDRESSES = Citation("RFC 1122", "3.2.1.3: addresses with a special meaning", "read")
 SUBNET_ENDS = Citation("RFC 3021", "3.1: the first and the last address of a subnet larger than a pair", "read")
 VERSION_6_ADDRESSES = Citation(
-    "RFC 4291, as given by the comments of net/ipv6/ip6_input.c in Linux and by copies of its text",
+    "RFC 4291, as given by the comments of net/ipv6/ip6_input.c in Linux",
     "2.5.2, 2.5.3 and 2.7: unspecified, loopback and multicast addresses",
     "secondary",
 )
 ON_LINK_TEST = Citation("RFC 1122", "3.3.1.1: what shares the masked bits is reached directly", "read")
 ANY_PORT_ANSWERS = Citation(
-    "Linux kernel documentation, networking/ip-sysctl",
+    "Linux kernel documentation, Documentation/networking/ip-sysctl.rst",
     "arp_ignore 0, the default: a machine answers for any of its addresses on any of its ports",
     "read",
 )

@@ -82,6 +82,7 @@ def test_crosstalk_is_told_over_frequency() -> None:
     assert 39.9 == pytest.approx(found["NEXT", "channel", "tia", "6", 100], abs=0.05)
     assert 49.5 == pytest.approx(found["PSANEXT", "channel", "iso", "6A", 500], abs=0.05)
     assert ("NEXT", "channel", "tia", "6", 500) not in found
+    assert all(level_db == round(level_db, 2) for level_db in found.values())  # type: ignore[call-overload]
 
 
 def test_delay_is_told_over_frequency() -> None:
@@ -93,6 +94,7 @@ def test_delay_is_told_over_frequency() -> None:
 def test_loops_are_told_by_gauge() -> None:
     """Two conductors of 84.20 ohm/km (wp.1728.org/?p=4314) over 100 m."""
     assert (24, 16.84) in cells("resistance")
+    assert all(ohm == round(ohm, 2) for _, ohm in cells("resistance"))  # type: ignore[call-overload]
 
 
 @pytest.mark.parametrize("word", ["cat3", "om4", "twinax", "cords", "spanning tree", "rules"])

@@ -116,7 +116,7 @@ def test_without_a_terminal_answers_are_needed(run, typed, tmp_path: Path) -> No
 
 
 def test_help_names_every_question(run) -> None:
-    from netaudit.plan.questions import QUESTIONS
+    from netaudit.plan.drafting.questions import QUESTIONS
 
     assert [] == [question.key for question in QUESTIONS if f"  {question.key} " not in run("new", "--help").out]
 

@@ -147,6 +147,7 @@ def test_a_breakout_goes_through_passive_ports_at_either_side() -> None:
         ("v-1/fast", ["T1", "D1", "L1"]),
         ("v-2/fast", ["T1", "D1", "L2"]),
     ]
+    assert {each.lanes for each in found} == {2}
     assert {each.trunk for each in found} == {ref("core/q")}
 
 

@@ -8,7 +8,7 @@ import pytest
 from wiring import aerial, cable, cage, device, jack, network, pairs, panel, ref, seat, switch, topology_of, vault
 
 from netaudit.model.plan import Bond, Port, Role
-from netaudit.network.forwarding import bond_of, forwarding_ports
+from netaudit.network.forwarding import Carried, bond_of, forwarding_ports, port_mtu
 
 MEDIA, OFFICE = network("media"), network("office")
 
@@ -55,6 +55,11 @@ def test_both_ends_of_a_link_must_carry_a_network_and_in_the_same_manner(near: P
     """IEEE 802.1Q: a port is in a network tagged or untagged, never in both manners."""
     assert met(near, far) == expected
     assert met(far, near) == expected
+
+
+def test_a_network_travels_tagged_where_the_port_says_so_and_in_no_other() -> None:
+    trunk = Carried(any=False, untagged="office", tagged=frozenset({"media"}))
+    assert [trunk.tags(name) for name in ("media", "office", "lab", None)] == [True, False, False, False]
 
 
 def test_two_networks_on_one_switch_do_not_meet() -> None:
@@ -223,3 +228,11 @@ def test_a_port_belongs_to_the_first_bond_that_names_it() -> None:
     bonds = {"one": Bond(ports=("1", "2")), "two": Bond(ports=("2", "3"))}
     assert bond_of(switch("core", 4, bonds=bonds)) == {"1": "one", "2": "one", "3": "two"}
     assert bond_of(switch("core")) == {}
+
+
+def test_a_bond_sets_the_packets_of_its_members_and_a_port_those_of_its_own() -> None:
+    ports = {"a": jack(mtu=1500), "b": jack(mtu=4000), "c": jack()}
+    bonds = {"pair": Bond(("a",), mtu=9000), "loose": Bond(("b",))}
+    box = vault("vault", ports, bonds=bonds)
+
+    assert [9000, 4000, None] == [port_mtu(box, name) for name in ports]

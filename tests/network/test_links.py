@@ -26,7 +26,7 @@ from wiring import (
 )
 
 from netaudit.model.place import Place
-from netaudit.model.plan import Category, Port, Rates
+from netaudit.model.plan import Bus, Category, Port, Rates
 from netaudit.network.links import Link, Promised
 
 TEN = 10 * G
@@ -100,7 +100,9 @@ def test_while_an_end_is_unknown_the_other_bounds_what_it_may_run() -> None:
     assert (half.rates, half.near_rates, half.possible_rates) == (None, None, UP_TO_10G.bit_per_s)
     assert half.promised == Promised(0, TWO_AND_A_HALF)
     assert half.promised.bit_per_s is None
+    assert half.fastest_bit_per_s == TEN
     assert link(Port(), Port()).possible_rates is None
+    assert link(Port(), Port()).fastest_bit_per_s is None
     assert link(Port(), Port()).promised == Promised(0, None)
     assert link(Port(), cage(25), "5e").promised == Promised(0, 0)
 
@@ -233,6 +235,19 @@ def test_mixed_media_are_promised_nothing() -> None:
 )
 def test_the_physical_layer_over_twisted_pair_is_that_of_the_agreed_rate(ports: Port, phy: str | None) -> None:
     assert link(ports, ports).phy == phy
+
+
+# Host cables
+
+
+def test_a_host_cable_runs_and_is_promised_what_the_bus_carries() -> None:
+    """USB 3.2: 128b/132b at 10 Gb/s."""
+    used = round(TEN * 128 / 132)
+    found = link(Port(connector="usb-c", bus=Bus("usb", rate_bit_per_s=TEN)), Port(connector="usb-c"), "usb", 0.5)
+    assert (found.near_rates, found.far_rates, found.rates) == ((used,), (used,), (used,))
+    assert (found.promised, found.phy) == (Promised(used, used), "host bus")
+    silent = link(Port(connector="usb-c"), Port(connector="usb-c"), "usb", 0.5)
+    assert (silent.rates, silent.promised) == (None, Promised(0, None))
 
 
 # Radio

@@ -81,6 +81,14 @@ def test_a_loop_is_one_of_the_networks_that_run_all_the_way_round() -> None:
     assert loop.networks == ("office",)
 
 
+def test_a_cable_of_which_one_end_names_a_network_and_the_other_none_carries_that_one_alone() -> None:
+    lines = [cable("C1", "a/1", "b/1"), cable("C2", "a/2", "b/2")]
+    near, far = {"1": jack(), "2": jack()}, {"1": jack(), "2": jack(untagged="media")}
+    for one, other in ((near, far), (far, near)):
+        (loop,) = loops(MEDIA, OFFICE, switch("a", one), switch("b", other), *lines)
+        assert loop.networks == ("media",)
+
+
 def test_a_ring_of_keyless_ports_is_a_loop_of_every_network() -> None:
     (loop,) = keyed(jack(), jack())
     assert loop.networks == ("media", "office")

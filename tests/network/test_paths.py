@@ -213,6 +213,21 @@ def test_ports_behind_one_dock_share_its_bus_which_goes_by_the_first(
     assert [(str(path.limited_by), path.shared_by, path.share_bit_per_s) for path in paths] == expected
 
 
+def test_ports_without_a_dock_are_none_of_its_ports() -> None:
+    ports = {"a": jack(), "b": jack(bus=DOCK._replace(via=None)), "c": jack(bus=DOCK)}
+    (path,) = topology_of(seat("cut-1"), vault("vault", ports), cable("C1", "cut-1/wire", "vault/c")).paths
+    assert str(path.limited_by) == "bus vault/c"
+
+
+def test_beyond_a_ring_whose_tree_is_open_it_is_open_who_shares_what() -> None:
+    """IEEE 802.1D: the link that the tree blocks decides over which of the others each seat's frames go."""
+    ends = [seat("cut-1"), vault(), cable("C1", "cut-1/wire", "a/8"), cable("C2", "b/8", "vault/fast")]
+    ring = [cable("ab", "a/1", "b/1"), cable("bc", "b/2", "c/1"), cable("ca", "c/2", "a/2")]
+    path = path_of(*ends, *(switch(name, spanning_tree=True) for name in "abc"), *ring)
+    assert path.goodput_bit_per_s is not None
+    assert path.share_bit_per_s is None
+
+
 def test_docks_of_two_devices_that_are_called_alike_are_two() -> None:
     one, two = (seat(f"cut-{number}", {"wire": jack(bus=DOCK)}) for number in (1, 2))
     assert [(str(path.limited_by), path.shared_by) for path in shared(one, two)] == [

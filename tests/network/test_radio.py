@@ -8,6 +8,7 @@ import pytest
 from wiring import aerial, cable, device, jack, many, network, seat, switch, topology_of, vault, wired
 
 from netaudit.model.plan import Cable, Device, Network, Plan, Port
+from netaudit.network import radio
 from netaudit.network.radio import MOST_BASES, MOST_LINKS, radio_links
 from netaudit.network.topology import build_topology
 
@@ -70,6 +71,11 @@ def test_where_there_are_more_the_first_in_the_plan_stand_for_the_rest(clients: 
     found = [(str(link.near), str(link.far)) for link in radio_links(campus(clients, bases), ())]
     assert len(found) == clients * each
     assert [far for near, far in found if near == "cut-1/air"] == [f"ap-{number}/wl" for number in range(each)]
+
+
+def test_more_laptops_than_links_still_have_one_each(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(radio, "MOST_LINKS", 2)
+    assert len(list(radio_links(campus(3, 2), ()))) == 3
 
 
 def test_a_storage_behind_the_last_of_very_many_access_points_is_still_reached() -> None:

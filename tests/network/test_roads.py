@@ -233,6 +233,12 @@ def test_a_road_whose_promise_is_open_comes_last() -> None:
     assert several(Port(connector="rj45"), jack(0.1), jack(10)) == ["p3", "p2", "p1"]
 
 
+def test_a_bridging_storage_is_reached_at_each_of_its_ports_though_one_alone_is_cabled() -> None:
+    box = vault("vault", {"a": jack(), "b": jack()}, bridges=("a", "b"))
+    topology = topology_of(seat("cut-1"), box, cable("C1", "cut-1/wire", "vault/a"))
+    assert sorted(pairs(topology)) == [("cut-1/wire", "vault/a"), ("cut-1/wire", "vault/b")]
+
+
 def test_a_road_that_is_promised_nothing_still_comes_before_one_that_is_open() -> None:
     lines = [
         cable("C1", "cut-1/p1", "core/1"),

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from ipaddress import ip_address
+from itertools import product
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from wiring import G, aerial, cable, device, jack, network, ref, seat, switch, topology_of, wired
 
 from netaudit.model.plan import Bond, Device, Network, Plan, Port, Station
@@ -89,35 +92,94 @@ def test_a_port_that_reaches_the_network_twice_is_one_port() -> None:
     assert (plain, "alone", (plain,)) == choose(seat("cut-1"), [plain, tagged], MEDIA, VAULT)
 
 
-# macOS: configd at commit 585b7f2, Plugins/IPMonitor/ip_plugin.c, rank of a service
+# macOS: configd at commit 585b7f2, Plugins/IPMonitor/ip_plugin.c, rank of a service: whether it has a router counts
+# before its place in the service order, for the route to its subnet as well
 
 
-def test_macos_goes_by_the_service_order() -> None:
-    ways_out = way_out("wire"), way_out("air", kind="wi-fi")
-
-    assert ("wire", "order") == chosen(seat("cut-1", system="macos", service_order=("wire", "air")), *ways_out)
-    assert ("air", "order") == chosen(seat("cut-1", system="macos", service_order=("air", "wire")), *ways_out)
+def lent(name: str, of: Network | None = MEDIA) -> Exit:
+    """An exit whose address the network hands out."""
+    return way_out(name, of=of)._replace(leased=True)
 
 
-@pytest.mark.parametrize("order", [(), ("wire",), ("air",), ("other",)])
-def test_macos_does_not_decide_where_the_service_order_is_not_given_for_both(order: tuple[str, ...]) -> None:
-    station = seat("cut-1", system="macos", service_order=order, metrics={"wire": 1, "air": 2})
-
-    assert (None, None) == chosen(station, way_out("wire"), way_out("air"))
+def typed(name: str) -> Exit:
+    """An exit with a fixed address in a network with a gateway: whether somebody typed that in is not known."""
+    return way_out(name)
 
 
-def test_macos_ranks_a_service_without_a_gateway_last_even_if_it_stands_first() -> None:
-    station = seat("cut-1", system="macos", service_order=("wire", "air"))
+def dark(name: str) -> Exit:
+    """An exit in a network that nothing leads out of."""
+    return way_out(name, of=DARK)
 
-    assert ("air", "order") == chosen(station, way_out("wire", of=DARK), way_out("air"))
+
+def by_order(order: str, *ways_out: Exit) -> str | None:
+    """Which exit macOS takes by a service order, told as the letters of the ports."""
+    name, by = chosen(seat("cut-1", system="macos", service_order=tuple(order)), *ways_out)
+    assert (None if name is None else "order") == by
+    return name
 
 
-def test_macos_goes_by_the_service_order_among_those_without_a_gateway_and_needs_no_others_in_it() -> None:
-    dark = [way_out(name, of=DARK) for name in ("one", "two")]
+def test_an_exit_has_a_router_by_its_lease_none_without_a_gateway_and_else_that_is_open() -> None:
+    ways_out = lent("a"), dark("b"), lent("c", of=DARK), typed("d"), way_out("e", of=None), lent("f", of=None)
 
-    assert ("two", "order") == chosen(seat("cut-1", system="macos", service_order=("two", "one")), *dark)
-    lit = [way_out("a"), way_out("b")]
-    assert ("b", "order") == chosen(seat("cut-1", system="macos", service_order=("b", "a")), *dark, *lit)
+    assert [True, False, False, None, None, None] == [each.routed for each in ways_out]
+
+
+@pytest.mark.parametrize("kind", [lent, dark])
+def test_macos_goes_by_the_service_order_where_all_have_a_router_or_none(kind: Any) -> None:
+    assert "a" == by_order("ab", kind("a"), kind("b"))
+    assert "b" == by_order("ba", kind("a"), kind("b"))
+    assert "c" == by_order("cab", kind("a"), kind("b"), kind("c"))
+
+
+@pytest.mark.parametrize("order", ["", "a", "b", "x"])
+def test_macos_does_not_decide_where_the_service_order_is_not_given_for_both(order: str) -> None:
+    assert by_order(order, dark("a"), dark("b")) is None
+    assert by_order(order, lent("a"), lent("b")) is None
+    station = seat("cut-1", system="macos", service_order=tuple(order), metrics={"a": 1, "b": 2})
+    assert (None, None) == chosen(station, dark("a"), dark("b"))
+
+
+def test_macos_ranks_a_service_without_a_router_last_even_if_it_stands_first() -> None:
+    assert "b" == by_order("ab", dark("a"), lent("b"))
+    assert "b" == by_order("", dark("a"), lent("b"))
+    assert "b" == by_order("acb", dark("a"), lent("b"), dark("c"))
+    assert "c" == by_order("acb", dark("a"), lent("b"), lent("c"))
+
+
+@pytest.mark.parametrize(("order", "expected"), [("ab", None), ("ba", "b"), ("", None)])
+def test_a_router_that_may_not_be_typed_in_settles_nothing_but_that_it_comes_after_a_sure_one(
+    order: str, expected: str | None
+) -> None:
+    assert expected == by_order(order, typed("a"), lent("b"))
+
+
+def test_two_that_may_have_a_router_or_not_are_never_settled() -> None:
+    assert by_order("ab", typed("a"), typed("b")) is None
+    assert by_order("ab", way_out("a", of=None), way_out("b", of=None)) is None
+
+
+def test_one_that_may_have_a_router_wins_over_those_without_where_it_also_stands_first() -> None:
+    assert "a" == by_order("abc", typed("a"), dark("b"), dark("c"))
+    assert by_order("bac", typed("a"), dark("b"), dark("c")) is None
+    assert by_order("a", typed("a"), dark("b")) is None
+
+
+@given(st.lists(st.sampled_from([lent, typed, dark]), min_size=2, max_size=5), st.randoms())
+def test_macos_is_settled_only_where_every_way_of_typing_in_routers_gives_the_same_winner(
+    kinds: list[Any], shuffle: Any
+) -> None:
+    """Each of the ways is judged by the rule as configd has it: the lowest pair of rank and place."""
+    names = "abcde"[: len(kinds)]
+    ways_out = [kind(name) for kind, name in zip(kinds, names, strict=True)]
+    order = list(names)
+    shuffle.shuffle(order)
+    choices = [(True, False) if each.routed is None else (each.routed,) for each in ways_out]
+    winners = {
+        min(zip(routers, names, strict=True), key=lambda one: (not one[0], order.index(one[1])))[1]
+        for routers in product(*choices)
+    }
+
+    assert (winners.pop() if len(winners) == 1 else None) == by_order("".join(order), *ways_out)
 
 
 # Windows: Microsoft KB 299540, where the speed of Wi-Fi may or may not be halved already
@@ -220,7 +282,7 @@ def test_a_metric_may_be_given_for_a_bond_or_for_a_member_of_it() -> None:
     assert 4 == metric_by_hand(seat("cut-1", metrics={"b": 4}), pair)
     assert metric_by_hand(seat("cut-1", metrics={"c": 4}), pair) is None
     station = seat("cut-1", system="macos", service_order=("b", "wire"))
-    assert ("pair", "order") == chosen(station, way_out("wire"), pair)
+    assert ("pair", "order") == chosen(station, dark("wire"), pair._replace(network=DARK))
 
 
 # Linux: NetworkManager at commit 355bc90, systemd at commit 09db850
@@ -292,6 +354,14 @@ def test_every_port_with_a_link_is_an_exit_into_its_network() -> None:
 
     assert [("wire", "media", "ethernet"), ("air", "office", "wi-fi")] == told(found)
     assert [(10 * G,), (866 * M,)] == [each.rates_bit_per_s for each in found]
+
+
+def test_an_exit_is_leased_as_its_port_its_bond_or_a_member_is() -> None:
+    ports = {"a": jack(leased=True), "b": jack(), "trunk": jack(leased=True, untagged="office", tagged=("media",))}
+
+    assert [True, False, True, False] == [each.leased for each in cabled(ports)]
+    for member, bond in ((jack(leased=True), Bond(("m",))), (jack(), Bond(("m",), leased=True))):
+        assert [True] == [each.leased for each in cabled({"m": member}, bonds={"pair": bond})]
 
 
 def test_a_port_without_a_link_is_none() -> None:

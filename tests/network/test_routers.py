@@ -86,6 +86,14 @@ def test_a_router_whose_address_in_a_network_is_another_one_is_not_its_gateway(
     assert bool(routers(addressed(media, office), MEDIA, OFFICE)) == found
 
 
+def test_the_address_of_a_router_may_lie_in_any_subnet_of_a_network() -> None:
+    house = Network(
+        name="media", subnets=(*MEDIA.subnets, *network("more", "10.44.21.0/24").subnets), gateway=MEDIA.gateway
+    )
+    assert not routers(addressed("10.44.21.7", "192.168.44.1"), house, OFFICE)
+    assert routers(addressed("10.44.20.1", "192.168.44.1"), house, OFFICE)
+
+
 def test_the_legs_are_the_first_ports_that_name_each_network() -> None:
     ports = {"any": jack(), "1": jack(untagged="office"), "2": jack(untagged="office", tagged=("media",))}
     (router,) = routers(device("box", "router", ports), MEDIA, OFFICE)

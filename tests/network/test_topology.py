@@ -88,6 +88,16 @@ def test_a_ring_that_is_not_protected_leaves_its_links_as_they_are() -> None:
     assert topology.paths[0].promised_bit_per_s == TEN
 
 
+@pytest.mark.parametrize(("other", "least"), [("media", TEN), ("office", 0)])
+def test_a_protected_ring_whose_links_carry_different_networks_promises_nothing(other: str, least: int) -> None:
+    """What is plugged into the ring may be cut off from its own network by whichever link the tree blocks."""
+    ports = {"1": jack(untagged="media"), "2": jack(untagged="media"), "3": jack(untagged=other)}
+    lines = (cable("ab", "a/1", "b/1"), cable("bc", "b/2", "c/1"), cable("ca", "c/3", "a/3"))
+    boxes = (switch(name, ports, spanning_tree=True) for name in "abc")
+    topology = topology_of(network("media"), network("office"), *boxes, *lines)
+    assert set(topology.open_rates.values()) == {Promised(least, TEN)}
+
+
 def test_an_undecided_link_leaves_the_whole_ring_undecided() -> None:
     topology = ringed(*FAST_RING[:2], cable("ca", "c/2", "a/2", "unknown"))
     assert set(topology.open_rates.values()) == {Promised(0, TEN)}

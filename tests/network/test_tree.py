@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import networkx as nx
 import pytest
@@ -119,6 +120,18 @@ def test_a_bond_that_counts_in_two_ways_leaves_open_what_it_decides() -> None:
     assert ["bond"] == [mesh.why for mesh in topology.tree.open]
 
 
+def test_ports_bonded_at_one_end_alone_are_counted_each_for_itself() -> None:
+    """The same room, where b knows of no bond: each link of 1 Gb/s costs 20,000, and the way round by c is cheaper."""
+    bonds = {"trunk": Bond(("1", "4"))}
+    ports = {"1": jack(1), "2": jack(2.5), "4": jack(1)}
+    lines = (
+        cable("ab", "a/1", "b/1"), cable("ab2", "a/4", "b/4"), cable("ac", "a/2", "c/1"), cable("bc", "b/2", "c/2")
+    )  # fmt: skip
+    one, other = replace(treed("a", 1, bonds=bonds), ports=ports), replace(treed("b", 2), ports=ports)
+
+    assert {"ab", "ab2"} == blocked(topology_of(one, other, treed("c", 3), *lines))
+
+
 def test_a_rate_that_is_unknown_leaves_its_ring_open_and_no_other() -> None:
     lines = (
         *RING, cable("cd", "c/3", "d/1"), cable("de", "d/2", "e/1"), cable("ec", "e/2", "c/4"),
@@ -179,6 +192,18 @@ def test_too_many_switches_without_identities_are_not_tried_one_by_one() -> None
 
     assert ["root"] == [mesh.why for mesh in unknown.tree.open]
     assert 1 == len(known.tree.blocked)
+
+
+@pytest.mark.parametrize(("count", "settled"), [(32, True), (33, False)])
+def test_up_to_32_switches_without_identities_are_tried_one_by_one(count: int, settled: bool) -> None:
+    """A row of switches, the first two joined twice: whichever is the root, the slow one of the two is blocked."""
+    names = [f"s{number}" for number in range(count)]
+    row = [cable(f"{one}{other}", f"{one}/1", f"{other}/2") for one, other in pairwise(names)]
+    switches = [replace(treed(name), ports={**many(2, jack()), "3": jack(1)}) for name in names]
+    topology = topology_of(*switches, *row, cable("slow", "s0/3", "s1/3"))
+
+    assert ({"slow"} if settled else set()) == blocked(topology)
+    assert settled == (not topology.tree.open)
 
 
 def test_hosts_and_routers_take_no_part() -> None:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from pathlib import Path
 from typing import get_args
 
 import pytest
 from rooms import found, report_of
 
+import netaudit
 import netaudit.audit
 from netaudit.citation import Standing
 from netaudit.rules.catalogue import RULES
-from netaudit.rules.examples import example_of
+from netaudit.rules.examples import FOLDER, example_of
 from netaudit.rules.rule import Rule
 
 PROMISED = {
@@ -42,6 +44,9 @@ PROMISED = {
     },
 }
 """The rules that are promised, by family and severity: typed by hand, a second source beside the rules themselves."""
+
+TOPOLOGIES = sorted((Path(__file__).parents[2] / "topologies").glob("*.yaml"))
+EXAMPLES = sorted(FOLDER.glob("*.yaml"))
 
 every_rule = pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
 
@@ -81,6 +86,14 @@ def test_what_a_rule_finds_in_its_example_rests_on_a_source_that_it_names(rule: 
     sources = {finding.source for finding in found(report_of(example_of(rule.name).text), rule.name)}
 
     assert set() == sources - set(rule.sources())
+
+
+@pytest.mark.parametrize("plan", [*TOPOLOGIES, *EXAMPLES], ids=lambda plan: plan.stem)
+def test_every_finding_on_every_plan_rests_on_a_source_that_its_rule_names(plan: Path) -> None:
+    sources = {rule.name: set(rule.sources()) for rule in RULES}
+    findings = netaudit.check(netaudit.load(plan)).findings
+
+    assert [] == [finding for finding in findings if finding.source not in sources[finding.rule]]
 
 
 @every_rule

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
+from lightrooms import fibre, run
 from rooms import plan_of, room
+from wiring import G, aerial, cable, device, jack, only_link, panel, seat, vault, wired
 
 from netaudit.model.place import PortRef
 from netaudit.rules import remedies
@@ -97,3 +101,93 @@ def test_a_cable_of_unknown_category_between_ports_that_share_no_plug_is_told_by
     facts = facts_of(text)
 
     assert "no plug fits both cut-1/wire and core/1" == remedies.held_back_by(run_of(facts), facts.plan)
+
+
+LIGHT = {
+    run(fibre(length="301 m")): (
+        "F1 is 301 m of OM3, over which 10 Gb/s (1250 MB/s) reaches 300 m",
+        "Shorten F1 to 300 m, or use a medium made for 301 m.",
+    ),
+    run(fibre(), fibre(), far="10GBASE-LR"): (
+        "the modules at core/9 and vault/fast, 10GBASE-SR and 10GBASE-LR, differ",
+        "Put 10GBASE-SR into vault/fast, to go with 10GBASE-SR in core/9.",
+    ),
+    run(fibre("OM1"), fibre("OM3")): (
+        "F1 and F2 are OM1 and OM3, whose cores are not equally wide",
+        "Use one kind of fibre from core/9 to vault/fast.",
+    ),
+    run(fibre("OM3", more=", fibres: 2"), near="40GBASE-SR4"): (
+        "F1 is short of the 8 fibres that 40GBASE-SR4 needs",
+        "Use 8 fibres of F1, or modules that need fewer.",
+    ),
+    run(fibre("OS2")): (
+        "F1 is OS2, which 10GBASE-SR is not specified for",
+        "Use ports or modules at core/9 and vault/fast that are made for it, or a cable made for them.",
+    ),
+    run(fibre("6A"), near=None): (
+        "F1 is category 6A, which does not fit core/9 and vault/fast",
+        "Use ports or modules at core/9 and vault/fast that are made for it, or a cable made for them.",
+    ),
+    run(fibre(more=", loss: 9 dB")): (
+        "F1 is worth more loss than the 2.6 dB that the modules bridge",
+        "Make F1 shorter or with fewer joints, or use a medium made for that distance.",
+    ),
+    run(fibre("twinax", "7.5 m"), near=None): (
+        "F1 is 7.5 m of twinax, over which 10 Gb/s (1250 MB/s) reaches 7 m",
+        "Shorten F1 to 7 m, or use a medium made for 7.5 m.",
+    ),
+}
+
+
+@pytest.mark.parametrize("text", LIGHT)
+def test_what_holds_glass_and_made_up_cables_back_is_told_with_its_step(text: str) -> None:
+    """IEEE 802.3 clauses 52 and 86 (300 m, 2.6 dB, eight fibres), SFF-8431 appendix E (7 m)."""
+    facts = facts_of(text)
+    (link,) = facts.topology.links
+
+    assert LIGHT[text] == (remedies.held_back_by(link, facts.plan), remedies.better_cabling(link, facts.plan))
+
+
+def test_more_than_four_connections_are_taken_out() -> None:
+    """ISO/IEC 11801 and TIA-568: at most four connections in a channel."""
+    plates = [panel(f"plate-{n}") for n in range(5)]
+    stops = ["cut-1/wire", *(f"plate-{n}/1" for n in range(5)), "vault/fast"]
+    plan = wired(seat("cut-1"), vault(), *plates, *(cable(f"C{n}", *pair) for n, pair in enumerate(pairwise(stops))))
+    (link,) = build_facts(plan).topology.links
+
+    assert remedies.held_back_by(link, plan).endswith("are joined at 5 places, 4 at the most")
+    assert "Take out passive ports until 4 are left." == remedies.better_cabling(link, plan)
+
+
+def test_a_radio_and_ends_of_unknown_rate_are_promised_nothing() -> None:
+    bare = jack()._replace(rates=None)
+    air = only_link(seat("cut-1", {"air": aerial(1)}), device("beacon", "access-point", {"air": aerial(1)}))
+    mute = only_link(
+        seat("cut-1", {"wire": bare}), vault("vault", {"fast": bare}), cable("C1", "cut-1/wire", "vault/fast")
+    )
+
+    assert "link cut-1/air - beacon/air is promised no rate" == remedies.held_back_by(air, wired())
+    assert "link cut-1/wire - vault/fast is promised no rate" == remedies.held_back_by(mute, wired())
+    assert "Use a cable." == remedies.better_cabling(air, wired()) == remedies.better_cabling(mute, wired())
+
+
+def test_no_category_carries_a_rate_farther_than_its_table() -> None:
+    def good(length_m: float, rate: float) -> str:
+        link = only_link(seat("cut-1"), vault(), cable("C1", "cut-1/wire", "vault/fast", "5e", length_m))
+        assert link.copper is not None
+        return remedies.good_categories(link.copper, round(rate * G))
+
+    assert "nothing: no category carries that rate so far" == good(101, 10)
+    assert "category 8.1, good to 30 m" == good(20, 25)
+
+
+def test_cords_of_unknown_length_may_be_as_long_as_solid_cable() -> None:
+    """ISO/IEC 11801-1 allows 105 m less one and a half times the cords; of 22 AWG none is known to lose more."""
+    plan = plan_of(room("98 m").replace("length: 3 m, cord: 26 AWG", "cord: 26 AWG").replace("length: 1 m, cord: 26 AWG", "cord: 26 AWG"))  # fmt: skip
+    (link,) = [link for link in build_facts(plan).topology.links if "W01" in link.cables]
+    assert link.channel is not None
+    assert link.copper is not None
+
+    step = remedies.shorter_cords(link.channel, link.copper, 10 * G, plan)
+
+    assert "Shorten C01 and P01 to 7 m in all, or lay solid cable instead." == step

@@ -11,6 +11,8 @@ def test_names_stand_in_a_row() -> None:
 
 
 def test_many_names_are_counted_after_the_eighth() -> None:
+    assert "a, b, c, d, e, f, g and h" == words.listed("abcdefgh")
+    assert "a, b, c, d, e, f, g, h and 1 more" == words.listed("abcdefghi")
     assert "a, b, c, d, e, f, g, h and 3 more" == words.listed("abcdefghijk")
 
 

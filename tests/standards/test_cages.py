@@ -38,8 +38,11 @@ def test_what_goes_into_a_cage_is_what_the_public_tables_say(cage: Connector) ->
     assert [letter in "yu" for letter in TABLE[cage]] == [cages()[cage, form].works for form in FORMS]
 
 
-def test_a_figure_that_may_fail_a_plan_stands_behind_every_refusal() -> None:
-    assert all(row.source.may_fail for row in cages().values() if not row.works)
+def test_a_figure_that_may_fail_a_plan_stands_behind_every_refusal_on_which_pages_agree() -> None:
+    """25 Gb/s in an SFP+ cage and 100 Gb/s in a QSFP+ cage: walsun.com and internetfuture.net let them run slower."""
+    disputed = {key for key, row in cages().items() if not row.works and not row.source.may_fail}
+
+    assert {("sfp+", "sfp28"), ("qsfp+", "sfp28"), ("qsfp+", "qsfp28")} == disputed
 
 
 # The forms of public data sheets: INF-8074, SFF-8431, SFF-8402, SFF-8436 and SFF-8665 as the article Small Form-factor

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from netaudit.model.plan import Pool
 from netaudit.plan.drafting.answers import Answers, Run, Seat
+from netaudit.plan.drafting.questions import QUESTIONS
 from netaudit.plan.drafting.readers import rooms_given
 from netaudit.plan.drafting.replies import Given, ReplyError
-from netaudit.plan.questions import QUESTIONS
 from netaudit.plan.reading.files import decoded
 from netaudit.plan.reading.problems import Problems, StoppedError
 from netaudit.plan.reading.raw import Spot

@@ -22,6 +22,7 @@ from netaudit.plan.drafting.replies import (
     plain,
     yes_or_no,
 )
+from netaudit.plan.drafting.synonyms import NUMBERS, category_word, spelt, system_word
 from netaudit.plan.reading.raw import Raw
 from netaudit.plan.scalars import addresses, counts, quantities
 from netaudit.plan.scalars.spelling import port_rate
@@ -43,18 +44,23 @@ STRAIGHT = "direct"
 """Another word for no switch."""
 
 _LIKE_A_NUMBER = re.compile(r"[+-]?[0-9][0-9.,_' e]*")
+_WALLS = (*COPPER_CATEGORIES, UNKNOWN, NOTHING)
+_STORAGE_PORTS = get_args(StoragePort)
+_LAYOUTS = (*get_args(Layout), UNKNOWN)
 _SYSTEM = words("a system", (*get_args(System), UNKNOWN))
-_WALL = words("what may be in a wall", (*COPPER_CATEGORIES, UNKNOWN, NOTHING))
-_STORAGE_PORT = words("a port of a storage", get_args(StoragePort))
-_LAYOUT = words("a pool layout", (*get_args(Layout), UNKNOWN))
+_WALL = words("what may be in a wall", _WALLS)
+_STORAGE_PORT = words("a port of a storage", _STORAGE_PORTS)
+_LAYOUT = words("a pool layout", _LAYOUTS)
 _SEAT_COUNT = counts.count("a number of seats, on one switch,", 1, MOST_SEATS)
 
 
 def seats(raw: Raw, _: Given) -> tuple[str, ...]:
-    """A number of seats, or their names; raises ReplyError."""
+    """A number of seats, written out or not, or their names; raises ReplyError."""
     texts = parts(raw)
-    if len(texts) == 1 and isinstance(texts[0], str) and _LIKE_A_NUMBER.fullmatch(texts[0]):
-        number = one(plain(_SEAT_COUNT))(texts[0], {})
+    alone = texts[0] if len(texts) == 1 and isinstance(texts[0], str) else ""
+    written = NUMBERS.get(alone.casefold())
+    if written is not None or _LIKE_A_NUMBER.fullmatch(alone):
+        number = one(plain(_SEAT_COUNT))(alone, {}) if written is None else written
         return tuple(f"cut-{nth + 1}" for nth in range(number))
     if len(texts) > MOST_SEATS:
         raise ReplyError([Misfit(None, f"{len(texts)} seats are too many for one switch: name at most {MOST_SEATS}")])
@@ -78,7 +84,7 @@ def _new_seat() -> Callable[[str], str]:
 
 def system(text: str) -> str | None:
     """An operating system; None is unknown."""
-    found: str = _SYSTEM.parse(text)
+    found: str = _SYSTEM.parse(system_word(text))
     return None if found == UNKNOWN else found
 
 
@@ -105,7 +111,7 @@ def switched(text: str, given: Given) -> bool:
 
 def wall(text: str) -> str | None:
     """What is in a wall: a category, unknown included; None for nothing."""
-    found: str = _WALL.parse(text)
+    found: str = _WALL.parse(category_word(text, _WALLS))
     return None if found == NOTHING else found
 
 
@@ -118,7 +124,7 @@ def storage(text: str, given: Given) -> str:
 
 def storage_port(text: str, given: Given) -> str:
     """The storage's port, one that the cables to it fit."""
-    found: str = _STORAGE_PORT.parse(text)
+    found: str = _STORAGE_PORT.parse(spelt(text, _STORAGE_PORTS))
     if found == "sfp+" and not given["switch"] and any(given["walls"]):
         message = f"{quoted(text)}: the copper in the wall comes straight to the storage and fits no cage: write rj45"
         raise ClashError(message, "switch", "walls")
@@ -150,7 +156,7 @@ def of_drives(parse: Callable[[str], Any]) -> Callable[[str, Given], Any]:
 
 def layout(text: str, given: Given) -> str | None:
     """A layout that leaves a drive for data; None is unknown."""
-    found: str = _LAYOUT.parse(text)
+    found: str = _LAYOUT.parse(spelt(text, _LAYOUTS))
     value: str | None = of_drives(str)(found, given)
     drives: int | None = given["drives"]
     if value is not None and drives is not None and drives < LEAST_DRIVES[value]:

@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
+from ipaddress import ip_network
+from itertools import islice
 from typing import NamedTuple
 
 from netaudit.model.place import Place, PortRef, device_place, network_place, port_place
 from netaudit.model.plan import Address, Bond, Device, Plan, Port, Storage, Subnet
+from netaudit.network.forwarding import bond_of
+from netaudit.rules.addresses.once import once
+from netaudit.rules.facts import Facts
 
 MOST_TRIED = 512
 """Addresses that are looked at for a free one, so that a crowded plan costs no more than a large one."""
 PAIR_PREFIX = 31
 """Length of the prefix from which on there is no first and last address to keep back [bits]: RFC 3021."""
+
+PRIVATE = ("10.0.0.0/8", "172.16.0.0/12", "192.168.0.0/16", "fd00::/8")
+"""Blocks that anybody may use at home: IETF RFC 1918, section 3, and RFC 4193, section 3.1."""
 
 
 class Span(NamedTuple):
@@ -29,6 +37,10 @@ class Span(NamedTuple):
     def holds(self, address: Address) -> bool:
         """Whether an address lies in it."""
         return self.version == address.version and self.first <= int(address) <= self.last
+
+    def overlaps(self, other: Span) -> bool:
+        """Whether it shares addresses with another one."""
+        return self.version == other.version and self.first <= other.last and other.first <= self.last
 
     def keeps_back(self, number: int) -> bool:
         """Whether a number in it is its first or last address, which no port may have unless there are but two."""
@@ -126,6 +138,29 @@ class Book:
                     return f", such as {free}"
         return ""
 
+    def free_subnets(self, subnet: str, count: int) -> tuple[str, ...]:
+        """So many subnets of the size of one of the plan, after it, that overlap none; empty if there are too few."""
+        taken = [span for spans in self.spans.values() for span in spans]
+        like = next((span for span in taken if str(span) == subnet), None)
+        return () if like is None else tuple(islice(_free_after(like, taken), count))
+
+
+def _free_after(like: Span, taken: Sequence[Span]) -> Iterator[str]:
+    """The free subnets among the next ones of the block for private use that one lies in; none for any other."""
+    blocks = (_span(ip_network(block)) for block in PRIVATE)
+    kept = next((block for block in blocks if block.holds(like.subnet.network_address)), like)
+    size, length = like.last - like.first + 1, like.subnet.prefixlen
+    for number in range(like.first + size, min(kept.last, like.first + size * MOST_TRIED), size):
+        span = _span(type(like.subnet)((number, length)))
+        if not any(map(span.overlaps, taken)):
+            yield str(span)
+
+
+@once
+def book_of(facts: Facts) -> Book:
+    """The address book of the plan that facts are about."""
+    return Book(facts.plan)
+
 
 def handed_out(address: Address, leases: tuple[Address, Address]) -> bool:
     """Whether an address is one that a network hands out."""
@@ -155,11 +190,11 @@ def _held(plan: Plan) -> Iterator[Held]:
     for device in plan.devices.values():
         if device.passive:
             continue
-        bonds = {port: bond for bond in device.bonds.values() for port in bond.ports}
+        bonds = bond_of(device)
         for name, port in device.ports.items():
             for address in port.addresses:
                 ref = PortRef(device.name, name)
-                networks = port_networks(port, bonds.get(name))
+                networks = port_networks(port, device.bonds.get(bonds.get(name, "")))
                 yield Held(address, networks, (port_place(ref),), str(ref), device.name)
         for name, bond in device.bonds.items():
             refs = [PortRef(device.name, own) for own in (name, *bond.ports)]

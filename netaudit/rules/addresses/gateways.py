@@ -9,6 +9,7 @@ from netaudit.citation import PLAN
 from netaudit.model.finding import Judgement
 from netaudit.model.place import PortRef, device_place, network_place, port_place
 from netaudit.model.plan import Device, Network
+from netaudit.network.forwarding import bond_of
 from netaudit.rules.addresses.book import port_networks
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
@@ -36,12 +37,12 @@ def _exits(facts: Facts) -> Iterable[Exits]:
 
 def _joined(device: Device, facts: Facts) -> Iterator[tuple[str, PortRef]]:
     """The networks that the ports of a machine are in, by cable or by radio."""
-    bonds = {port: bond for bond in device.bonds.values() for port in bond.ports}
+    bonds = bond_of(device)
     for name, port in device.ports.items():
         ref = PortRef(device.name, name)
         plugged_in = port.connector == "radio" or ref in facts.topology.cabling.cables_at
         if plugged_in and port.purpose != "management":
-            for network in port_networks(port, bonds.get(name)):
+            for network in port_networks(port, device.bonds.get(bonds.get(name, ""))):
                 yield network, ref
 
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from netaudit.citation import PLAN, Citation
 from netaudit.model.finding import Judgement
 from netaudit.model.plan import Address
-from netaudit.rules.addresses.book import Book, Held, Span
+from netaudit.rules.addresses.book import Book, Held, Span, book_of
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
 from netaudit.rules.words import listed
@@ -31,7 +31,7 @@ class Shared(NamedTuple):
 
 def _shared(facts: Facts) -> Iterable[Shared]:
     """Every address that is held; one that counts on its own wire only is another one in each network."""
-    book = Book(facts.plan)
+    book = book_of(facts)
     holders: dict[tuple[object, ...], dict[str, Held]] = {}
     for held in book.held:
         holders.setdefault(_key(held), {}).setdefault(held.holder, held)
@@ -108,7 +108,7 @@ class _Housed(NamedTuple):
 
 
 def _housed(facts: Facts) -> Iterable[_Housed]:
-    book = Book(facts.plan)
+    book = book_of(facts)
     return (_Housed(held, book.spans_for(held), book) for held in book.fixed)
 
 

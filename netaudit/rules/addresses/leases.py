@@ -9,7 +9,7 @@ from netaudit.citation import PLAN
 from netaudit.model.finding import Judgement
 from netaudit.model.place import PortRef, network_place, port_place
 from netaudit.model.plan import Bond, Network, Port, Storage
-from netaudit.rules.addresses.book import Book, Held, handed_out
+from netaudit.rules.addresses.book import Book, Held, book_of, handed_out
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
 
@@ -24,7 +24,7 @@ class Fixed(NamedTuple):
 
 
 def _fixed(facts: Facts) -> Iterable[Fixed]:
-    book = Book(facts.plan)
+    book = book_of(facts)
     lenders = {network.name: network for network in facts.plan.networks.values() if network.leases is not None}
     for held in book.fixed if lenders else ():
         lending = tuple(lenders[name] for name in held.networks if name in lenders)

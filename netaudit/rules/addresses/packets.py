@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from netaudit.citation import PLAN
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.path import Path
 from netaudit.model.place import PortRef, device_place, port_place
-from netaudit.model.plan import Plan
+from netaudit.network.forwarding import port_mtu
 from netaudit.network.paths import LEAST_MTU
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
 from netaudit.rules.words import listed
 
 OCTETS = "octets"
+HEADERS = (14, 18, 22)
+"""What a driver may count besides the packet [octets]: addresses and type (IEEE 802.3 clause 3.1.1), with the check
+sequence behind, and with the tag of IEEE 802.1Q as well."""
 
 
 class Ends(NamedTuple):
@@ -43,16 +46,13 @@ def _ends(facts: Facts) -> Iterable[Ends]:
     for path in facts.planned:
         near, far = path.from_port, path.to_port
         if near is not None and far is not None:
-            ends = Ends(path, near, _mtu(near, facts.plan), far, _mtu(far, facts.plan))
+            ends = Ends(path, near, _mtu(near, facts), far, _mtu(far, facts))
             if ends.known:
                 yield ends
 
 
-def _mtu(port: PortRef, plan: Plan) -> int | None:
-    """The largest packet that a port is set to, a member's being that of its bond [octets]; None if not given."""
-    device = plan.devices[port.device]
-    bonds = (bond.mtu for bond in device.bonds.values() if port.port in bond.ports)
-    return next((mtu for mtu in bonds if mtu is not None), device.ports[port.port].mtu)
+def _mtu(port: PortRef, facts: Facts) -> int | None:
+    return port_mtu(facts.plan.devices[port.device], port.port)
 
 
 def _between(path: Path) -> Sequence[PortRef]:
@@ -61,11 +61,16 @@ def _between(path: Path) -> Sequence[PortRef]:
     return [port for port in ports if port not in (path.from_port, path.to_port)]
 
 
+def _bare(path: Path, facts: Facts) -> Sequence[PortRef]:
+    """Those between both ends whose largest packet is not given."""
+    return [port for port in _between(path) if _mtu(port, facts) is None]
+
+
 def _judge_mixed(ends: Ends, facts: Facts) -> Judgement:
     used = min(ends.known)
-    mtus = [(port, _mtu(port, facts.plan)) for port in _between(ends.path)]
+    mtus = [(port, _mtu(port, facts)) for port in _between(ends.path)]
     tight = [(port, mtu) for port, mtu in mtus if mtu is not None and mtu < used]
-    bare = [port for port, mtu in mtus if mtu is None]
+    bare = _bare(ends.path, facts)
     is_open = used > LEAST_MTU and bool(bare) and not _planned_for(ends.path, used, facts)
     if ends.silent is not None and (tight or is_open):
         return _silent_end(MTU_MIXED, ends, ends.silent)
@@ -74,13 +79,14 @@ def _judge_mixed(ends: Ends, facts: Facts) -> Judgement:
     return _silent_between(ends, used, bare) if is_open else None
 
 
-def _planned_for(path: Path, used: int, facts: Facts) -> bool:
-    """Whether every network on a path is planned for packets of a size [octets]; what stands in it then counts so."""
+def _planned_for(path: Path, used: int, facts: Facts) -> Sequence[str]:
+    """The networks on a path, if all are planned for packets of a size [octets]: what stands in them then counts so."""
     ends = (path.from_port, path.to_port) if path.routed else ()
     carried = (facts.topology.forwarding.carried[port] for port in ends if port is not None)
-    names = {path.network, *(name for each in carried for name in (*each.tagged, each.untagged))} - {None}
-    planned = [facts.plan.networks[name].mtu for name in names if name is not None]
-    return bool(planned) and all(mtu is not None and mtu >= used for mtu in planned)
+    every = (path.network, *(name for each in carried for name in (each.untagged, *sorted(each.tagged))))
+    names = list(dict.fromkeys(name for name in every if name is not None))
+    mtus = (facts.plan.networks[name].mtu for name in names)
+    return names if all(mtu is not None and mtu >= used for mtu in mtus) else []
 
 
 def _too_tight(ends: Ends, used: int, tight: Sequence[tuple[PortRef, int]]) -> Judgement:
@@ -136,17 +142,33 @@ def _judge_differs(ends: Ends, facts: Facts) -> Judgement:
     least, most = sorted(ends.known)
     if least == most:
         return None
+    clause, remedy = _header_counted(ends, least, most) if most - least in HEADERS else _apart(ends, least, most)
     return MTU_DIFFERS.finding(
         ends.path.place,
         port_place(ends.near),
         port_place(ends.far),
-        message=f"{ends.near} uses packets of {ends.near_mtu} octets and {ends.far} of {ends.far_mtu}: "
-        f"they settle on {least}",
-        remedy=f"Set {ends.near} and {ends.far} to the same: {most} if everything between them passes it, or {least}.",
+        message=f"{ends.near} uses packets of {ends.near_mtu} octets and {ends.far} of {ends.far_mtu}: {clause}",
+        remedy=remedy,
         source=PLAN,
         measured=Measure(least, OCTETS),
         limit=Measure(most, OCTETS),
     )
+
+
+def _apart(ends: Ends, least: int, most: int) -> tuple[str, str]:
+    """What two sizes [octets] come to, as a clause, and the step."""
+    remedy = f"Set {ends.near} and {ends.far} to the same: {most} if everything between them passes it, or {least}."
+    return f"they settle on {least}", remedy
+
+
+def _header_counted(ends: Ends, least: int, most: int) -> tuple[str, str]:
+    """The same where one may be the other with a header: to set both to the larger would part them anew."""
+    larger = ends.near if ends.near_mtu == most else ends.far
+    remedy = (
+        f"{most} is how some drivers write {least}, the header counted in: "
+        f"if so, write `mtu: {least}` for {larger}; if not, set it to {least}."
+    )
+    return f"{most - least} octets apart, as much as an Ethernet header takes", remedy
 
 
 MTU_DIFFERS = Rule(
@@ -159,3 +181,20 @@ MTU_DIFFERS = Rule(
     why="They settle on the smaller one, so the larger setting gains nothing, and what does not settle it is lost.",
     todo="Set both ends to the same. Some makers count the header: what they call 9014 is the 9000 of others.",
 )
+
+
+def taken_for_granted(facts: Facts) -> Iterator[str]:
+    """What passes large packets only because its network is planned for them, in a sentence for each size and network.
+
+    A switch that gives no size of its own counts as planned.
+    """
+    through: dict[tuple[int, tuple[str, ...]], dict[str, None]] = {}
+    for ends in _ends(facts):
+        used = min(ends.known)
+        bare = _bare(ends.path, facts) if used > LEAST_MTU else ()
+        planned = _planned_for(ends.path, used, facts) if bare else ()
+        if planned:
+            devices = through.setdefault((used, tuple(planned)), {})
+            devices.update(dict.fromkeys(port.device for port in bare))
+    for (used, networks), devices in through.items():
+        yield f"packets of {used} octets through {listed(devices)}, as planned for {listed(networks)}"

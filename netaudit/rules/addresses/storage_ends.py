@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Address, Port, Storage
-from netaudit.rules.addresses.book import Book, bond_networks, port_networks
+from netaudit.network.forwarding import bond_of
+from netaudit.rules.addresses.book import Book, bond_networks, book_of, port_networks
 from netaudit.rules.facts import Facts
 from netaudit.standards.phys import phys
 
@@ -35,14 +36,14 @@ def storages(facts: Facts) -> Iterator[Storage]:
     return (device for device in facts.plan.devices.values() if isinstance(device, Storage))
 
 
-def ends_of(storage: Storage, facts: Facts, book: Book) -> Sequence[End]:
+def ends_of(storage: Storage, facts: Facts) -> Sequence[End]:
     """The ends of a storage, in file order of their first ports."""
-    bond_of = {port: name for name, bond in storage.bonds.items() for port in bond.ports}
+    book, bonds = book_of(facts), bond_of(storage)
     members: dict[str, list[PortRef]] = {}
     for name, port in storage.ports.items():
         ref = PortRef(storage.name, name)
         if port.purpose != "management" and ref in facts.topology.cabling.cables_at:
-            members.setdefault(bond_of.get(name, name), []).append(ref)
+            members.setdefault(bonds.get(name, name), []).append(ref)
     node_of = {port: node for node, ports in storage.nodes.items() for port in ports}
     ends = (_end(storage, name, tuple(ports), facts, book) for name, ports in members.items())
     return [end._replace(node=_node(end, node_of)) for end in ends]

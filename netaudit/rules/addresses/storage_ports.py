@@ -10,7 +10,7 @@ from netaudit.citation import Citation
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import Place, device_place, port_place
 from netaudit.network.islands import Islands
-from netaudit.rules.addresses.book import Book
+from netaudit.rules.addresses.crowds import Crowd, crowds, differ, step_for_equal, step_for_unequal
 from netaudit.rules.addresses.storage_ends import End, conflicting, ends_of, storages
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
@@ -23,57 +23,16 @@ def _sources() -> tuple[Citation, ...]:
     return (ANY_PORT_ANSWERS,)
 
 
-class Crowd(NamedTuple):
-    """Ports of one storage in one subnet."""
-
-    within: str
-    """The subnet, or the network that names none."""
-    ends: tuple[End, ...]
-
-    @property
-    def settled(self) -> bool:
-        """Whether the rate of each is known."""
-        return all(end.best_bit_per_s is not None for end in self.ends)
-
-    @property
-    def rated(self) -> Sequence[tuple[int, End]]:
-        """The ports of known rate, the slowest first: by what they will run, or by their best where that is alike."""
-        runs = [(end.runs_bit_per_s, end) for end in self.ends if end.runs_bit_per_s is not None]
-        best = [(end.best_bit_per_s, end) for end in self.ends if end.best_bit_per_s is not None]
-        return sorted(runs if _differ(runs) else best, key=lambda each: each[0])
-
-
-def _differ(rated: Sequence[tuple[int, End]]) -> bool:
-    return len({rate for rate, _ in rated}) > 1
-
-
-def _crowds(facts: Facts) -> Iterator[Crowd]:
-    """The ports of each storage that share a subnet, by the first subnet that they share."""
-    book = Book(facts.plan)
-    for storage in storages(facts):
-        by_subnet: dict[str, list[End]] = {}
-        for end in ends_of(storage, facts, book):
-            for subnet in end.lies_in:
-                by_subnet.setdefault(subnet, []).append(end)
-        told = set()
-        for subnet, ends in by_subnet.items():
-            for group in conflicting(ends):
-                refs = frozenset(end.ref for end in group)
-                if refs not in told:
-                    told.add(refs)
-                    yield Crowd(subnet, tuple(group))
-
-
 def _judge_unequal(crowd: Crowd, facts: Facts) -> Judgement:
     rated = crowd.rated
-    if not _differ(rated):
+    if not differ(rated):
         return None if crowd.settled else _unknown_rate(crowd)
     (slow_bit_per_s, slow), (fast_bit_per_s, fast) = rated[0], rated[-1]
     return TWO_PORTS_ONE_NETWORK.finding(
         *_places([slow, *(end for end in crowd.ends if end != slow)]),
         message=f"{listed(f'{end.ref} at {both_rates_text(rate)}' for rate, end in rated)} are in the same subnet, "
         f"{crowd.within}",
-        remedy=f"Unplug {slow.ref}, or give it a network and a subnet of its own; {fast.ref} stays.",
+        remedy=step_for_unequal(crowd, slow, fast, facts),
         source=ANY_PORT_ANSWERS,
         measured=Measure(slow_bit_per_s, "bit/s"),
         limit=Measure(fast_bit_per_s, "bit/s"),
@@ -100,7 +59,7 @@ TWO_PORTS_ONE_NETWORK = Rule(
     name="two-ports-one-network",
     family="addresses",
     severity="fail",
-    subjects=_crowds,
+    subjects=crowds,
     judge=_judge_unequal,
     what="A storage with two ports of different rate in one subnet.",
     why="The storage answers for the address of its fast port on the slow one as well, so that a copy runs at 10 Gb/s "
@@ -111,20 +70,19 @@ TWO_PORTS_ONE_NETWORK = Rule(
 
 
 def _settled_crowds(facts: Facts) -> Iterable[Crowd]:
-    return (crowd for crowd in _crowds(facts) if crowd.settled)
+    return (crowd for crowd in crowds(facts) if crowd.settled)
 
 
 def _judge_equal(crowd: Crowd, facts: Facts) -> Judgement:
     rated = crowd.rated
-    if _differ(rated):
+    if differ(rated):
         return None
     names = listed(end.ref for end in crowd.ends)
     return EQUAL_PORTS_ONE_NETWORK.finding(
         *_places(crowd.ends),
         message=f"{names} are in {crowd.within}, each of {both_rates_text(rated[0][0])}: "
         "which of them a seat gets is left to chance",
-        remedy=f"Bond {names} if the switch can, or give each a subnet of its own, "
-        f"or unplug all but {crowd.ends[0].ref}.",
+        remedy=step_for_equal(crowd, facts),
         source=ANY_PORT_ANSWERS,
     )
 
@@ -151,11 +109,10 @@ class Wire(NamedTuple):
 
 
 def _wires(facts: Facts) -> Iterator[Wire]:
-    book = Book(facts.plan)
     islands = _untagged_islands(facts)
     for storage in storages(facts):
         by_island: dict[int, list[tuple[str, End]]] = {}
-        for end in ends_of(storage, facts, book):
+        for end in ends_of(storage, facts):
             if end.lies_in and not end.tagged:
                 for island, switch in _plugged_into(end, facts, islands).items():
                     by_island.setdefault(island, []).append((switch, end))

@@ -9,7 +9,7 @@ from netaudit.citation import PLAN
 from netaudit.model.finding import Judgement
 from netaudit.model.place import Place, network_place
 from netaudit.model.plan import Address
-from netaudit.rules.addresses.book import Book, Held, Span
+from netaudit.rules.addresses.book import Book, Held, Span, book_of
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
 from netaudit.rules.words import either, listed
@@ -68,13 +68,13 @@ def _once_unsized(placings: Iterable[Placing]) -> Iterator[Placing]:
 
 
 def _placings(facts: Facts) -> Iterable[Placing]:
-    book = Book(facts.plan)
+    book = book_of(facts)
     held = (_placed(each, book) for each in book.held if each.networks and not each.link_local)
     return _once_unsized((*held, *_leased(facts, book)))
 
 
 def _gateways(facts: Facts) -> Iterable[Placing]:
-    book = Book(facts.plan)
+    book = book_of(facts)
     return (_placed(gateway, book) for gateway in book.gateways if not gateway.link_local)
 
 
@@ -168,7 +168,7 @@ class Overlap(NamedTuple):
 
 def _overlaps(facts: Facts) -> Iterable[Overlap]:
     """Each network that names subnets, with the widest subnet of another one that overlaps with one of its own."""
-    book = Book(facts.plan)
+    book = book_of(facts)
     met = {name: Overlap(name, None, None, None) for name, spans in book.spans.items() if spans}
     order = {name: place for place, name in enumerate(met)}
     for one, other in _nested(book):

@@ -6,16 +6,8 @@ from netaudit.citation import Citation
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import port_place
 from netaudit.model.plan import Cable
-from netaudit.rules.cabling.copper_links import (
-    CopperLink,
-    State,
-    copper_links,
-    in_a_row,
-    lacks,
-    led_by,
-    longest_first,
-    together,
-)
+from netaudit.rules.cabling.channels import in_a_row, led_by, longest_first
+from netaudit.rules.cabling.copper_links import CopperLink, State, copper_links, lacks, together
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
 from netaudit.rules.words import listed

@@ -9,11 +9,12 @@ from netaudit.calculations.copper import base_t_rates, enough_category, possible
 from netaudit.calculations.copper_run import TOLERANCE_M, CopperRun
 from netaudit.citation import Citation
 from netaudit.model.finding import NotChecked
-from netaudit.model.place import Place, PortRef, cable_place
+from netaudit.model.place import PortRef
 from netaudit.model.plan import Cable
 from netaudit.network.channels import Channel
 from netaudit.network.links import Link
 from netaudit.network.media import is_cord, parts_below
+from netaudit.rules.cabling.channels import longest_first
 from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import missing_fact
 from netaudit.rules.remedies import good_categories
@@ -47,16 +48,14 @@ class CopperLink(NamedTuple):
     @property
     def cords(self) -> tuple[Cable, ...]:
         """Its stranded cords, the longest first."""
-        return self._longest_of(cord=True)
+        joints = frozenset(self.channel.joints)
+        return tuple(cable for cable in longest_first(self.channel.cables) if is_cord(cable, joints))
 
     @property
     def solids(self) -> tuple[Cable, ...]:
         """Its solid cables, the longest first."""
-        return self._longest_of(cord=False)
-
-    def _longest_of(self, *, cord: bool) -> tuple[Cable, ...]:
         joints = frozenset(self.channel.joints)
-        return tuple(cable for cable in longest_first(self.channel.cables) if is_cord(cable, joints) == cord)
+        return tuple(cable for cable in longest_first(self.channel.cables) if not is_cord(cable, joints))
 
 
 def copper_links(facts: Facts) -> Iterable[CopperLink]:
@@ -81,27 +80,6 @@ def lacks(rule: Rule[Any], copper: CopperLink, facts: Facts) -> NotChecked:
 def beyond(run: CopperRun, length_m: float) -> bool:
     """Whether the known parts of a run are longer than a length [m]."""
     return run.least_m > length_m + TOLERANCE_M
-
-
-def longest_first(cables: Iterable[Cable]) -> tuple[Cable, ...]:
-    """Cables by length, one of unknown length last."""
-    return tuple(sorted(cables, key=lambda cable: -(cable.length_m or 0.0)))
-
-
-def led_by(first: Iterable[Cable], channel: Channel) -> tuple[Place, ...]:
-    """The places of a channel's cables: those that decide, then the others from the longest."""
-    cables = dict.fromkeys([*first, *longest_first(channel.cables)])
-    return tuple(cable_place(cable.name) for cable in cables)
-
-
-def in_a_row(channel: Channel) -> str:
-    """The cables of a channel from end to end: C01 + W01 + C02."""
-    return " + ".join(cable.name for cable in channel.cables)
-
-
-def known_length(run: CopperRun) -> str:
-    """The length of a run, or what is known of it: 44 m, at least 44 m."""
-    return length_text(run.least_m) if run.length_known else f"at least {length_text(run.least_m)}"
 
 
 def kind_of(run: CopperRun) -> str:

@@ -6,17 +6,8 @@ from netaudit.calculations.copper_run import LossBudget, WarmLimit, loss_budget,
 from netaudit.citation import Citation
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.plan import Cable, Plan
-from netaudit.rules.cabling.copper_links import (
-    CopperLink,
-    State,
-    beyond,
-    copper_links,
-    in_a_row,
-    known_length,
-    lacks,
-    led_by,
-    together,
-)
+from netaudit.rules.cabling.channels import in_a_row, known_length, led_by
+from netaudit.rules.cabling.copper_links import CopperLink, State, beyond, copper_links, lacks, together
 from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import uncharted_air, unknown_gauge
 from netaudit.rules.remedies import as_it_is, rounded_down, shorter_cords

@@ -9,7 +9,9 @@ from netaudit.citation import Citation
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import PortRef, cable_place, device_place, port_place
 from netaudit.model.plan import Device, Port
-from netaudit.rules.cabling.copper_links import CopperLink, beyond, copper_links, in_a_row, known_length, longest_first
+from netaudit.network.plugs import CAGES
+from netaudit.rules.cabling.channels import in_a_row, known_length, longest_first
+from netaudit.rules.cabling.copper_links import CopperLink, beyond, copper_links
 from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import unknown_length
 from netaudit.rules.rule import Rule
@@ -17,8 +19,6 @@ from netaudit.rules.words import listed
 from netaudit.standards.modules import CopperModule, copper_modules
 from netaudit.standards.phys import phys
 from netaudit.units import length_text, number_text
-
-CAGES = ("sfp", "sfp+", "sfp28", "qsfp+", "qsfp28")
 
 
 def _is_cage(port: Port) -> bool:

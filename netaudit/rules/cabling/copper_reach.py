@@ -7,16 +7,14 @@ from netaudit.calculations.copper_run import CopperRun
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Cable
+from netaudit.rules.cabling.channels import in_a_row, known_length, led_by
 from netaudit.rules.cabling.copper_links import (
     CopperLink,
     State,
     beyond,
     copper_links,
-    in_a_row,
     kind_of,
-    known_length,
     lacks,
-    led_by,
     reach_sources,
     shorter_or_better,
     together,

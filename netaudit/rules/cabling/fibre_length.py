@@ -8,7 +8,7 @@ from netaudit.calculations.fibre import TOLERANCE
 from netaudit.citation import Citation
 from netaudit.model.finding import Judgement, Measure
 from netaudit.network.media import Carrier
-from netaudit.rules.cabling.copper_links import led_by
+from netaudit.rules.cabling.channels import in_a_row, known_length, led_by
 from netaudit.rules.cabling.fibre_links import CARE, FibreLink, beyond_it, rows_of, running_fibre_links
 from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import missing_fact
@@ -54,11 +54,9 @@ def _judge(subject: FibreLink, facts: Facts) -> Judgement:
 
 def _too_long(subject: FibreLink, row: FibreReach) -> str:
     carrier = subject.carrier
-    least = "" if carrier.length_m is not None else "at least "
     kind = row.grade if carrier.kinds_known else "fibre of unknown grade"
-    length = f"{least}{length_text(carrier.least_m)}"
-    names = " + ".join(cable.name for cable in subject.cables)
-    return f"{names}: {length} of {kind}, over which {row.phy} reaches {length_text(row.possible_m)} at the most"
+    run = f"{in_a_row(subject.channel)}: {known_length(carrier)} of {kind}"
+    return f"{run}, over which {row.phy} reaches {length_text(row.possible_m)} at the most"
 
 
 def _shorter(subject: FibreLink, row: FibreReach) -> str:

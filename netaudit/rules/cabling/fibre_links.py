@@ -11,6 +11,7 @@ from netaudit.network.channels import Channel
 from netaudit.network.links import Link
 from netaudit.network.media import Carrier
 from netaudit.rules.facts import Facts
+from netaudit.rules.optics import Choice, chosen
 from netaudit.rules.words import listed
 from netaudit.standards.fibre import FibreReach, fibre_attenuation, fibre_reach
 from netaudit.standards.optics import optics
@@ -30,6 +31,8 @@ class FibreLink(NamedTuple):
     link: Link
     channel: Channel
     carrier: Carrier
+    choice: Choice | None
+    """Which module stays, where those at its ends do not belong together."""
 
     @property
     def cables(self) -> tuple[Cable, ...]:
@@ -41,6 +44,13 @@ class FibreLink(NamedTuple):
         """The ports at its two ends, each with the physical layer of its module."""
         near, far = self.carrier.modules
         return (self.link.near, near), (self.link.far, far)
+
+    @property
+    def modules(self) -> tuple[str, ...]:
+        """The physical layers of the modules at its two ends, once the one that has to go is replaced."""
+        if self.choice is not None:
+            return tuple(dict.fromkeys((self.choice.kept.phy, self.choice.needed)))
+        return tuple(dict.fromkeys(module for module in self.carrier.modules if module is not None))
 
     @property
     def layers(self) -> tuple[str, ...]:
@@ -61,7 +71,7 @@ def fibre_links(facts: Facts) -> Iterable[FibreLink]:
     """Every link over fibre."""
     for link in facts.topology.links:
         if link.channel is not None and link.carrier is not None and link.carrier.medium == "fibre":
-            yield FibreLink(link, link.channel, link.carrier)
+            yield FibreLink(link, link.channel, link.carrier, chosen(link, facts.plan))
 
 
 def running_fibre_links(facts: Facts) -> Iterable[FibreLink]:

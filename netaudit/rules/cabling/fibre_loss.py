@@ -9,7 +9,7 @@ from dataclasses import replace
 from netaudit.calculations.fibre import TOLERANCE, loss_source, worst_loss_db
 from netaudit.citation import Citation
 from netaudit.model.finding import Judgement, Measure, NotChecked
-from netaudit.rules.cabling.copper_links import led_by
+from netaudit.rules.cabling.channels import led_by
 from netaudit.rules.cabling.fibre_budgets import Budget, budgets_of
 from netaudit.rules.cabling.fibre_links import CARE, FibreLink, running_fibre_links
 from netaudit.rules.facts import Facts

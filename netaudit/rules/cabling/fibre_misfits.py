@@ -10,7 +10,7 @@ from netaudit.citation import Citation
 from netaudit.model.finding import Measure
 from netaudit.model.place import Place, port_place
 from netaudit.model.plan import Cable
-from netaudit.rules.cabling.copper_links import led_by, longest_first
+from netaudit.rules.cabling.channels import led_by, longest_first
 from netaudit.rules.cabling.fibre_links import FibreLink, farthest, other_layer, rows_of
 from netaudit.rules.words import are, either, listed
 from netaudit.standards.fibre import core_um, fibre_reach, unequal_cores
@@ -60,8 +60,8 @@ def unequal(subject: FibreLink) -> Misfit | None:
 
 def _odd_cables(subject: FibreLink) -> list[Cable]:
     """The cables to replace where cores differ: those that the modules cannot use, or else the shorter part."""
-    for _, module in subject.ends:
-        unfit = [] if module is None else unfit_cables(subject, module)
+    for module in subject.modules:
+        unfit = unfit_cables(subject, module)
         if 0 < len(unfit) < len(known_cables(subject)):
             return unfit
     parts: dict[float, list[Cable]] = {}
@@ -76,8 +76,11 @@ def _most_m(cables: Sequence[Cable]) -> float:
 
 
 def unfit_grade(subject: FibreLink) -> Misfit | None:
-    """Fibre of a grade that is not specified for the module at an end, or for any module that the ports can run."""
-    named = {module for _, module in subject.ends if module is not None}
+    """Fibre of a grade that is not specified for the module at an end, or for any module that the ports can run.
+
+    Of two modules that do not belong together only the one that stays counts.
+    """
+    named = subject.modules
     layers = sorted(named) if named else subject.layers
     unfit = [layer for layer in layers if unfit_cables(subject, layer)]
     if not unfit or (not named and len(unfit) < len(layers)):
@@ -135,7 +138,7 @@ def most_fibres(subject: FibreLink) -> tuple[str, int] | None:
 
     None where no module is named, and for a breakout, whose cables split them.
     """
-    named = [optics()[module] for _, module in subject.ends if module is not None]
+    named = [optics()[module] for module in subject.modules]
     if not named or subject.channel.lanes > 1:
         return None
     optic = max(named, key=lambda one: one.fibres)

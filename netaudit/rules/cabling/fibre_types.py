@@ -11,6 +11,7 @@ from netaudit.rules.cabling.fibre_links import CARE, FibreLink, fibre_links
 from netaudit.rules.cabling.fibre_misfits import most_fibres, too_few, unequal, unfit_grade
 from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import missing_fact
+from netaudit.rules.optics import alike
 from netaudit.rules.rule import Rule
 from netaudit.rules.words import listed
 from netaudit.standards.fibre import core_joints, fibre_reach
@@ -72,26 +73,20 @@ FIBRE_TYPE_MISMATCH = Rule(
 
 
 def _judge_optics(subject: FibreLink, facts: Facts) -> Judgement:
-    near, far = subject.carrier.modules
-    if near is None or far is None or subject.channel.lanes > 1 or optics()[near].opposite == far:
+    choice = subject.choice
+    if choice is None:
         return None
-    right, wrong = sorted(subject.ends, key=lambda end: -_reach_m(subject, end[1] or ""))
-    needed = optics()[right[1] or ""].opposite
-    alike = "both send alike, and neither hears the other" if near == far else "such modules never link"
+    kept, wrong = choice.kept, choice.wrong
+    equal = kept.phy == wrong.phy
+    never = "both send alike, and neither hears the other" if equal else "such modules never link"
     return OPTICS_DIFFER.finding(
-        port_place(wrong[0]),
-        port_place(right[0]),
+        port_place(wrong.at),
+        port_place(kept.at),
         *(cable_place(cable.name) for cable in subject.cables),
-        message=f"{wrong[0]} has {wrong[1]} and {right[0]} has {right[1]}: {alike}",
-        remedy=f"Put {needed} into {wrong[0]}, to go with {right[1]} in {right[0]}.",
-        source=optics()[near].source,
+        message=f"{wrong.at} has {wrong.phy} and {kept.at} has {kept.phy}: {never}",
+        remedy=alike(choice),
+        source=optics()[kept.phy].source,
     )
-
-
-def _reach_m(subject: FibreLink, module: str) -> float:
-    """How far a module reaches over the fibre there [m]; 0 where it is not made for it."""
-    rows = (fibre_reach().get((module, grade)) for grade in subject.carrier.kinds)
-    return min((row.reach_m if row else 0.0 for row in rows), default=0.0)
 
 
 def _optics_sources() -> Iterator[Citation]:

@@ -73,7 +73,7 @@ def _judge(attached: _Attached, facts: Facts) -> Judgement:
             message=f"{attached.ref} hangs on {length_text(length_m)} of host cable; "
             f"{attached.kind} carries {bus} over {length_text(farthest.reach_m)} at the most",
             remedy=_remedy(attached),
-            source=farthest.source,
+            source=farthest.length_source,
             measured=Measure(length_m, "m"),
             limit=Measure(farthest.reach_m, "m"),
         )
@@ -115,7 +115,7 @@ def _remedy(attached: _Attached) -> str:
 
 
 def _sources() -> Iterator[Citation]:
-    yield from dict.fromkeys(reach.source for reaches in host_cables().values() for reach in reaches)
+    yield from dict.fromkeys(reach.length_source for reaches in host_cables().values() for reach in reaches)
 
 
 HOST_CABLE_TOO_LONG = Rule(

@@ -12,7 +12,7 @@ from netaudit.model.finding import Judgement, Measure
 from netaudit.network.channels import Channel
 from netaudit.network.links import Link
 from netaudit.network.media import Carrier
-from netaudit.rules.cabling.copper_links import led_by
+from netaudit.rules.cabling.channels import in_a_row, known_length, led_by
 from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import missing_fact
 from netaudit.rules.remedies import as_it_is
@@ -83,12 +83,10 @@ def _judge(subject: _TwinaxLink, facts: Facts) -> Judgement:
 
 def _too_long(subject: _TwinaxLink, row: TwinaxReach) -> str:
     carrier = subject.carrier
-    least = "" if carrier.length_m is not None else "at least "
-    names = " + ".join(cable.name for cable in subject.channel.cables)
     layer = f" as {row.phy}" if row.phy in carrier.modules else ""
     rate = f"{both_rates_text(row.rate_bit_per_s)}{layer}"
-    length = f"{least}{length_text(carrier.least_m)} of {row.kind}"
-    return f"{names}: {length}, over which {rate} reaches {length_text(_reach_m(row))} at the most"
+    run = f"{in_a_row(subject.channel)}: {known_length(carrier)} of {row.kind}"
+    return f"{run}, over which {rate} reaches {length_text(_reach_m(row))} at the most"
 
 
 def _shorter(subject: _TwinaxLink, row: TwinaxReach) -> str:

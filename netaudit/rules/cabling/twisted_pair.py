@@ -16,20 +16,18 @@ from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import cable_place, port_place
 from netaudit.model.plan import COPPER_CATEGORIES
 from netaudit.network.media import parts_below
+from netaudit.rules.cabling.channels import in_a_row, known_length, led_by, longest_first
 from netaudit.rules.cabling.copper_links import (
     CopperLink,
     beyond,
     copper_links,
-    in_a_row,
     kind_of,
-    known_length,
     lacks,
-    led_by,
     reach_sources,
     shorter_or_better,
 )
 from netaudit.rules.facts import Facts
-from netaudit.rules.remedies import as_it_is, good_categories
+from netaudit.rules.remedies import as_it_is, beyond_twisted_pair, good_categories
 from netaudit.rules.rule import Rule
 from netaudit.rules.words import are, listed
 from netaudit.standards.copper import CopperReach, copper_reach
@@ -93,15 +91,15 @@ def _judge_category(copper: CopperLink, facts: Facts) -> Judgement:
         return CATEGORY_TOO_LOW.finding(
             *led_by((), channel),
             message=f"{listed(channel.cables)}: no category of twisted pair is specified for {both_rates_text(rate)}",
-            remedy=f"Use fibre or a made-up cable, or ports that run {both_rates_text(base_t_rates()[0])} or less.",
-            source=next(iter(copper_reach().values())).source,
+            remedy=beyond_twisted_pair(rate),
+            source=_fastest_source(),
         )
     floor, source = lowest
     cables, joints = parts_below(facts.plan, channel, floor)
     parts = [*(cable.name for cable in cables), *map(str, joints)]
-    places = (*(cable_place(cable.name) for cable in cables), *map(port_place, joints))
+    deciding = [*(cable_place(cable.name) for cable in longest_first(cables)), *map(port_place, joints)]
     return CATEGORY_TOO_LOW.finding(
-        *places,
+        *dict.fromkeys([*deciding, *led_by((), channel)]),
         message=f"{listed(parts)} {are(parts)} category {run.lowest_category}; "
         f"{both_rates_text(rate)} is specified from category {floor} up",
         remedy=f"{_better_category(run, rate, parts)} {as_it_is(link)}",
@@ -117,6 +115,12 @@ def _lowest_category_for(rate_bit_per_s: int) -> tuple[str, Citation] | None:
         if row is not None:
             return category, row.source
     return None
+
+
+def _fastest_source() -> Citation:
+    """What specifies the highest rate over twisted pair, which is as far as any category goes."""
+    fastest = base_t(base_t_rates()[0])
+    return next(row.source for row in copper_reach().values() if row.phy == fastest)
 
 
 def _better_category(run: CopperRun, rate_bit_per_s: int, parts: Sequence[str]) -> str:

@@ -62,20 +62,22 @@ def _judge(departure: Departure, facts: Facts) -> Judgement:
 def _finding(departure: Departure, choice: Choice, clause: str) -> Judgement:
     path, station, _ = departure
     planned, others = _sides(path, choice)
-    network = path.network or "one network"
     every = "both" if len(choice.among) == 2 else "all"
+    networks = dict.fromkeys(way_out.network.name for way_out in choice.among if way_out.network is not None)
+    cure = f"; or {_settled(path, station, planned, others)}" if planned else ""
     return ROUTE_AMBIGUOUS.finding(
         path.place,
         *(port_place(way_out.port) for way_out in (*planned, *others)),
-        message=f"{listed(way_out.port for way_out in choice.among)} are {every} in {network}, and {clause}",
-        remedy=f"Take {listed(way_out.port for way_out in others)} out of {path.network or 'that network'}, "
-        f"so that {path.from_port} is the only way to {path.storage}; or {_settled(station, planned, others)}.",
+        message=f"{listed(way_out.port for way_out in choice.among)} are {every} in "
+        f"{listed(networks or ['one network'])}, and {clause}",
+        remedy=f"Take {listed(way_out.port for way_out in others)} out of {listed(networks or ['that network'])}, "
+        f"so that {path.from_port} is the only way to {path.storage}{cure}.",
         source=_rule_of(station, choice),
     )
 
 
 def _sides(path: Path, choice: Choice) -> tuple[list[Exit], list[Exit]]:
-    """The exit of the planned path, and the others it contends with."""
+    """The exit of the planned path, none if a narrower subnet leaves it out, and the others it contends with."""
     planned = [way_out for way_out in choice.among if path.from_port in way_out.members]
     return planned, [way_out for way_out in choice.among if way_out not in planned]
 
@@ -85,12 +87,23 @@ def _undecided(station: Station, choice: Choice) -> str:
     if station.system is None:
         return f"which of them {station.name} uses depends on its system, which the plan does not tell"
     if station.system == "macos":
-        return f"the service order that settles it on {station.name} is not given for them"
+        return _by_rank(station, choice)
     told = [f"{way_out.port} {counted}" for way_out in choice.among if (counted := _counted(station, way_out))]
     if not told:
         manager = f"{station.manager} is in no table" if station.manager else "what manages its network is not given"
         return f"nothing tells which of them {station.name} uses: {manager}, and of equal routes the first one wins"
     return f"nothing settles which of them {station.name} uses: it counts {listed(told)}, and the lowest wins"
+
+
+def _by_rank(station: Station, choice: Choice) -> str:
+    """Why macOS leaves it open: it ranks what has no router last, and what the plan cannot tell is who has one."""
+    unsure = [way_out.port for way_out in choice.among if way_out.routed is None]
+    if not unsure:
+        return f"the service order that settles it on {station.name} is not given for them"
+    return (
+        "macOS ranks a port without a router last, wherever it stands in the service order: "
+        f"whether {listed(unsure)} {'has' if len(unsure) == 1 else 'have'} one is not in the plan"
+    )
 
 
 def _by_software(station: Station, winner: Exit, choice: Choice) -> str:
@@ -113,11 +126,17 @@ def _counted(station: Station, way_out: Exit) -> str:
     return f"{least:g}" if least == most else f"{least:g} to {most:g}"
 
 
-def _settled(station: Station, planned: list[Exit], others: list[Exit]) -> str:
+def _settled(path: Path, station: Station, planned: list[Exit], others: list[Exit]) -> str:
     """The setting by which the station's own system prefers the planned port."""
     names = [way_out.port.port for way_out in (*planned, *others)]
     if station.system is None:
         return f"write down `system` of {station.name}, and what it settles this by"
+    ranks = {way_out.routed for way_out in (*planned, *others)}
+    if station.system == "macos" and (None in ranks or len(ranks) > 1):
+        return (
+            f"give {path.storage} a network and a subnet of its own without a gateway, with {path.from_port} and no "
+            "other port of the seat in it, and mount it by its address there"
+        )
     if station.system == "macos":
         return (
             f"drag {names[0]} above {listed(names[1:])} in the service order, "
@@ -161,6 +180,7 @@ ROUTE_AMBIGUOUS = Rule(
     judge=_judge,
     what="A seat with two ports in the storage's network, where nothing that somebody set says which of them it uses.",
     why="The share works either way, so it may run over Wi-Fi beside an idle 10 Gb/s port, and change after a restart.",
-    todo="Keep one port in the storage's network, or set the order by hand: service order on macOS, metrics elsewhere.",
+    todo="Keep one port in the storage's network, which needs no gateway. Else set the order by hand: metrics, or on "
+    "macOS the service order, which counts only among ports that all have a router or all have none.",
     sources=_sources,
 )

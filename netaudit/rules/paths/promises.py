@@ -12,7 +12,8 @@ from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import Missing, missing_fact, open_mesh, undecided_tree
 from netaudit.rules.remedies import better_cabling
 from netaudit.standards.copper import conductor_rule, copper_reach, cord_rule, most_connections, warm_rule
-from netaudit.standards.fibre import fibre_attenuation, fibre_reach, joints
+from netaudit.standards.fibre import core_joints, fibre_attenuation, fibre_reach, joints
+from netaudit.standards.optics import optics
 from netaudit.standards.phys import phys
 from netaudit.standards.twinax import twinax_reach
 from netaudit.units import both_rates_text
@@ -84,4 +85,6 @@ def _cabling() -> Iterator[Citation]:
         yield from (each for each in (loss.source, loss.typical_source, loss.other_source) if each is not None)
     for joint in joints().values():
         yield from (joint.source, joint.typical_source)
+    yield from (core.source for core in core_joints())
+    yield from (optic.source for optic in optics().values())
     yield from (made_up.source for made_up in twinax_reach().values())

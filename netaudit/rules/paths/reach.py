@@ -148,8 +148,8 @@ def _unlinked(facts: Facts, device: Device, ports: list[PortRef], word: str) -> 
         if port in cabling.dead_ends:
             stop = cabling.dead_ends[port]
             return f"the cables from {port} stop at {stop}", f"Plug a cable into {stop} that leads on."
-    for link in facts.topology.links:
-        if not link.runs and device.name in (link.near.device, link.far.device):
+    for link in (link for port in device.ports for link in facts.links_at.get(PortRef(device.name, port), ())):
+        if not link.runs:
             return (
                 f"{link.near} and {link.far} have no rate in common",
                 "Give them ports or modules with a rate in common.",

@@ -19,7 +19,7 @@ from netaudit.rules.paths.promises import lacking, links_of, promise_sources, so
 from netaudit.rules.remedies import held_back_by
 from netaudit.rules.rule import Rule
 from netaudit.rules.words import listed
-from netaudit.standards.buses import host_buses
+from netaudit.standards.buses import host_buses, host_cables
 from netaudit.units import both_rates_text
 
 TOLERATED_SHORTFALL = 0.1
@@ -173,7 +173,8 @@ def _not_checked(path: Path, stretch: _Stretch, facts: Facts) -> NotChecked:
 
 def _sources() -> Iterator[Citation]:
     yield from promise_sources()
-    yield from dict.fromkeys(bus.source for bus in host_buses().values())
+    buses = (bus.source for bus in host_buses().values())
+    yield from dict.fromkeys((*buses, *(one.source for each in host_cables().values() for one in each)))
 
 
 PATH_BELOW_TARGET = Rule(

@@ -14,6 +14,7 @@ from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import missing_fact
 from netaudit.rules.rule import Rule
 from netaudit.rules.words import either, listed
+from netaudit.standards.phys import phys
 from netaudit.units import both_rates_text
 
 
@@ -35,19 +36,25 @@ def _judge_rates(link: Link, facts: Facts) -> Judgement:
         port_place(deciding),
         port_place(other),
         *(cable_place(cable.name) for cable in cables),
-        message=f"{deciding} {_rates(few)}, {other} {_rates(many)}{_part_of(cables)}: "
+        message=f"{deciding} {_runs(deciding, few, link.channel, facts)}, "
+        f"{other} {_runs(other, many, link.channel, facts)}{_part_of(cables)}: "
         "no rate in common, they never link",
         remedy=_better_cable(link.channel, facts) or _common_rate_remedy(facts, ends),
         source=PLAN,
     )
 
 
-def _rates(rates: Sequence[int] | None) -> str:
+def _runs(ref: PortRef, rates: Sequence[int] | None, channel: Channel, facts: Facts) -> str:
+    """What a port runs, whatever the cable takes away; where its module is not for its cage, what each of them runs."""
     if rates is None:
         return "is not said to run any"
-    if not rates:
-        return "runs nothing through this cable"
-    return f"runs {'only ' if len(rates) == 1 else ''}{listed(both_rates_text(rate) for rate in rates)}"
+    port = facts.port(ref)
+    module_rate = None if port.module is None else phys()[port.module].rate_bit_per_s
+    if port.rates is not None and module_rate is not None and module_rate not in port.rates.bit_per_s:
+        cage = listed(map(both_rates_text, port.rates.bit_per_s))
+        return f"is a cage that runs {cage} with a {port.module} module that runs {both_rates_text(module_rate)}"
+    own = own_rates(port, channel, ref) or rates
+    return f"runs {'only ' if len(own) == 1 else ''}{listed(map(both_rates_text, own))}"
 
 
 def _part_of(cables: Sequence[Cable]) -> str:

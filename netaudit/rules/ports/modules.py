@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
 from netaudit.citation import PLAN, Citation
-from netaudit.model.finding import Judgement, Measure
+from netaudit.model.finding import Judgement
 from netaudit.model.place import PortRef, port_place
 from netaudit.model.plan import Port
 from netaudit.network.plugs import CAGES
@@ -72,15 +72,8 @@ def _judge(loaded: Loaded, facts: Facts) -> Judgement:
 
 
 def _finding(loaded: Loaded, message: str, remedy: str, source: Citation) -> Judgement:
-    rates = loaded.port.rates
-    return MODULE_DOES_NOT_FIT.finding(
-        *map(port_place, loaded.ports),
-        message=message,
-        remedy=remedy,
-        source=source,
-        measured=Measure(loaded.rate_bit_per_s, "bit/s"),
-        limit=None if rates is None else Measure(rates.bit_per_s[0], "bit/s"),
-    )
+    where = map(port_place, loaded.ports)
+    return MODULE_DOES_NOT_FIT.finding(*where, message=message, remedy=remedy, source=source)
 
 
 def _may_not_run(loaded: Loaded, row: Cage) -> Judgement:

@@ -180,7 +180,7 @@ def _module_steps(cage: PortRef, facts: Facts) -> Iterable[str]:
 def _rates_meant(ref: PortRef, facts: Facts) -> Sequence[int]:
     """The rates that a port has in common with what it is cabled to, or else its own [bit/s]; empty if unknown."""
     own = facts.port(ref).rates
-    common = (link.rates for link in facts.topology.links if ref in (link.near, link.far) and link.rates)
+    common = (link.rates for link in facts.links_at.get(ref, ()) if link.rates)
     return next(common, () if own is None else own.bit_per_s)
 
 

@@ -45,6 +45,14 @@ VIEWS: tuple[View, ...] = (
         {"bus": "kind", "cable": "kind"},
     ),
     View(
+        "Cables between a computer and its adapter, whose length it is",
+        "host_cables.csv",
+        ("kind", "generation", "bus_bit_per_s", "active", "reach_m"),
+        ("host cables",),
+        {"cable": "kind"},
+        source="length_source",
+    ),
+    View(
         "Cables that join the earths of their two ends",
         "earths.csv",
         ("kind", "joins_earths"),

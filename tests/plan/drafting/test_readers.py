@@ -76,7 +76,7 @@ def test_a_wrong_name_is_told_at_its_place(written: str, reason: str, refused: R
         ("wants: 10.001G", "'10.001G' is more than a seat of a draft has, at most 10G"),
         ("wants: 10 Gbps", "write 10 Gb/s"),
         ("systems: macoss", "did you mean 'macos'?"),
-        ("walls: 6a", "did you mean '6A'?"),
+        ("walls: cat 6x", "'cat 6x' is not what may be in a wall"),
         ("walls: OM4", "write one of 3, 5, 5e, 6, 6A, 7, 7A, 8.1, 8.2, unknown, nothing"),
         ("distances: 20", "'20' has no unit"),
         ("distances: 201 km", "a length is 1 mm to 200 km"),

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from wiring import jack, network, seat, wired
 
 from netaudit.model.plan import Bond, Network
-from netaudit.rules.addresses.book import Book, bond_networks, handed_out, port_networks
+from netaudit.rules.addresses.book import MOST_TRIED, Book, bond_networks, handed_out, port_networks
 
 
 def book(*networks: Network, held: tuple[str, ...] = ()) -> Book:
@@ -132,3 +132,74 @@ def test_the_fixed_addresses_are_those_held_and_the_gateways_that_nobody_holds()
 
 def test_a_large_subnet_is_not_walked_through() -> None:
     assert ", such as fd00::5" == free(book(network("media", "fd00::/8")), "::5")
+
+
+def test_free_subnets_are_of_the_same_size_and_overlap_none() -> None:
+    pages = book(MEDIA, network("office", "10.44.22.128/25"), network("wide", "10.44.24.0/22"))
+
+    assert ("10.44.21.0/24", "10.44.23.0/24", "10.44.28.0/24") == pages.free_subnets("10.44.20.0/24", 3)
+    assert ("10.44.23.0/25",) == pages.free_subnets("10.44.22.128/25", 1)
+    assert () == pages.free_subnets("10.44.20.0/25", 1)
+    assert ("fd00:0:0:1::/64",) == book(network("six", "fd00::/64")).free_subnets("fd00::/64", 1)
+
+
+@pytest.mark.parametrize(
+    ("subnet", "expected"),
+    [
+        ("10.255.254.0/24", ("10.255.255.0/24",)),
+        ("10.255.255.0/24", ()),
+        ("10.0.0.0/8", ()),
+        ("172.31.254.0/24", ("172.31.255.0/24",)),
+        ("172.31.255.0/24", ()),
+        ("192.168.255.0/25", ("192.168.255.128/25",)),
+        ("192.168.255.128/25", ()),
+        ("fdff:ffff:ffff:fffe::/64", ("fdff:ffff:ffff:ffff::/64",)),
+        ("fdff:ffff:ffff:ffff::/64", ()),
+        ("198.51.100.0/24", ()),
+        ("8.0.0.0/6", ()),
+        ("fe80::/64", ()),
+    ],
+)
+def test_free_subnets_end_with_the_block_for_private_use_and_others_have_none(
+    subnet: str, expected: tuple[str, ...]
+) -> None:
+    """IETF RFC 1918 section 3: 10/8 to 10.255.255.255, 172.16/12 to 172.31.255.255, 192.168/16; RFC 4193: fd00::/8."""
+    assert expected == book(network("edge", subnet)).free_subnets(subnet, 2)
+
+
+def test_subnets_that_are_looked_at_are_few() -> None:
+    crowd = [network(f"n{nth}", f"10.{20 + nth // 256}.{nth % 256}.0/24") for nth in range(MOST_TRIED)]
+
+    assert () == book(*crowd).free_subnets("10.20.0.0/24", 1)
+    assert ("10.21.255.0/24",) == book(*crowd[:-1]).free_subnets("10.20.0.0/24", 1)
+
+
+@given(st.integers(0, 2**16 - 1), st.integers(17, 30), st.integers(0, 2**16 - 1), st.integers(17, 30))
+def test_spans_overlap_as_the_standard_library_has_it(one: int, long: int, other: int, short: int) -> None:
+    first = IPv4Network((0x0A2C0000 + one, long), strict=False)
+    second = IPv4Network((0x0A2C0000 + other, short), strict=False)
+    pages = book(network("a", str(first)), network("b", str(second)))
+
+    assert first.overlaps(second) == pages.spans["a"][0].overlaps(pages.spans["b"][0])
+
+
+def test_spans_of_two_kinds_of_address_never_overlap() -> None:
+    pages = book(network("four", "0.0.0.0/24"), network("six", "::/120"))
+
+    assert not pages.spans["four"][0].overlaps(pages.spans["six"][0])
+
+
+@pytest.mark.parametrize("edge", ["10.44.20.0/32", "10.44.20.255/32"])
+def test_one_shared_address_is_an_overlap(edge: str) -> None:
+    pages = book(MEDIA, network("edge", edge))
+    (wide,), (narrow,) = pages.spans["media"], pages.spans["edge"]
+
+    assert wide.overlaps(narrow)
+    assert narrow.overlaps(wide)
+
+
+def test_only_addresses_of_version_6_count_on_their_own_wire() -> None:
+    """RFC 4291 section 2.5.6: fe80::/10 is on every port; 169.254.0.0/16 is on the one that found no lease."""
+    held = book(held=("169.254.1.1", "fe80::1", "fd00::1")).held
+
+    assert [False, True, False] == [each.link_local for each in held]

@@ -12,7 +12,7 @@ import netaudit
 from netaudit.model.finding import Measure
 from netaudit.model.plan import Bond, Cable, Device, Network
 from netaudit.model.report import Report
-from netaudit.rules.addresses.packets import MTU_DIFFERS, MTU_MIXED
+from netaudit.rules.addresses.packets import MTU_DIFFERS, MTU_MIXED, taken_for_granted
 from netaudit.rules.facts import build_facts
 
 MIXED, DIFFERS = "mtu-mixed", "mtu-differs"
@@ -203,3 +203,79 @@ def test_only_the_planned_path_is_asked() -> None:
     report = netaudit.check(plan)
 
     assert [] == [*found(report, DIFFERS), *found(report, MIXED), *gaps(report, MIXED)]
+
+
+@pytest.mark.parametrize("header", [14, 18, 22])
+def test_a_difference_as_large_as_a_header_is_told_as_another_way_of_writing(header: int) -> None:
+    """IEEE 802.3 clause 3.1.1: two addresses of 6 octets and a type of 2, then a check sequence of 4; 802.1Q: a tag of 4."""
+    most = 9000 + header
+    (finding,) = found(report(9000, most, 9216, 9216), DIFFERS)
+
+    assert (
+        f"cut-1/wire uses packets of 9000 octets and vault/fast of {most}: "
+        f"{header} octets apart, as much as an Ethernet header takes" == finding.message
+    )
+    assert (
+        f"{most} is how some drivers write 9000, the header counted in: if so, write `mtu: 9000` for vault/fast; "
+        "if not, set it to 9000." == finding.remedy
+    )
+    assert ("warn", Measure(9000, "octets"), Measure(most, "octets")) == (
+        finding.severity,
+        finding.measured,
+        finding.limit,
+    )
+    (other,) = found(report(most, 9000, 9216, 9216), DIFFERS)
+    assert "write `mtu: 9000` for cut-1/wire;" in other.remedy
+
+
+@pytest.mark.parametrize("apart", [13, 15, 17, 19, 21, 23])
+def test_any_other_difference_is_none_of_a_header(apart: int) -> None:
+    (finding,) = found(report(9000, 9000 + apart, 9216, 9216), DIFFERS)
+
+    assert finding.message.endswith("they settle on 9000")
+    assert finding.remedy.startswith(f"Set cut-1/wire and vault/fast to the same: {9000 + apart} if")
+
+
+def granted(*things: Device | Network | Cable) -> list[str]:
+    return list(taken_for_granted(build_facts(wired(*things))))
+
+
+def room(planned: int | None, *, ends: int | None = 9000, core: int | None = None) -> list[Device | Network | Cable]:
+    """Two seats on two switches, which give no packet of their own unless that of core is given."""
+    return [
+        network("media", "10.44.20.0/24", mtu=planned),
+        seat("cut-1", {"wire": jack(untagged="media", mtu=ends)}), seat("cut-2", {"wire": jack(untagged="media", mtu=ends)}),
+        switch("desk"), switch("core", many(4, jack(mtu=core))), vault("vault", {"fast": jack(untagged="media", mtu=ends)}),
+        cable("C01", "cut-1/wire", "desk/1"), cable("C02", "cut-2/wire", "core/3"),
+        cable("U01", "desk/2", "core/2"), cable("C03", "vault/fast", "core/1"),
+    ]  # fmt: skip
+
+
+def test_what_counts_as_planned_is_told_once_with_every_device_that_gives_no_packet() -> None:
+    assert ["packets of 9000 octets through desk and core, as planned for media"] == granted(*room(9000))
+    assert ["packets of 9000 octets through desk, as planned for media"] == granted(*room(9000, core=9216))
+
+
+def test_nothing_is_granted_without_a_plan_for_it_or_without_need() -> None:
+    assert [] == granted(*room(None))
+    assert [] == granted(*room(8999))
+    assert [] == granted(*room(9000, ends=1500))
+    assert [] == granted(*room(9000, ends=None))
+    assert 1 == len(granted(*room(9000, ends=1501)))
+    assert [] == granted(*routed(office=9000, media=None))
+
+
+def test_through_a_router_both_networks_are_named() -> None:
+    assert ["packets of 9000 octets through router, as planned for office and media"] == granted(
+        *routed(office=9000, media=9000)
+    )
+
+
+def test_each_size_is_told_by_itself() -> None:
+    things = room(9000)
+    things[2] = seat("cut-2", {"wire": jack(untagged="media", mtu=4000)})
+
+    assert [
+        "packets of 9000 octets through desk and core, as planned for media",
+        "packets of 4000 octets through core, as planned for media",
+    ] == granted(*things)

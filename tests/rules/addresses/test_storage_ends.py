@@ -5,14 +5,13 @@ from __future__ import annotations
 from wiring import G, cable, jack, network, switch, vault, wired
 
 from netaudit.model.plan import Bond, Cable, Device, Network, Port, Storage
-from netaudit.rules.addresses.book import Book
 from netaudit.rules.addresses.storage_ends import End, conflicting, ends_of, storages
 from netaudit.rules.facts import build_facts
 
 
 def ends(box: Storage, *things: Device | Network | Cable) -> list[End]:
     plan = wired(switch("core"), box, *things)
-    return list(ends_of(box, build_facts(plan), Book(plan)))
+    return list(ends_of(box, build_facts(plan)))
 
 
 def plugged(*ports: str) -> list[Cable]:

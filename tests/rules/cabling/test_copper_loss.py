@@ -295,7 +295,7 @@ def test_where_length_or_cords_already_break_it_the_warmth_is_not_told_as_well()
 
 def test_air_that_no_rule_covers_is_not_checked() -> None:
     gap = only_gap(run_report(solid("W01", 30, ambient_c=60.1)), WARMTH)
-    assert "How far W01 reach in air as warm as that is not firmly known" == gap.reason
+    assert "How far W01 can reach in air as warm as that is not firmly known" == gap.reason
     assert "measure the air along W01, or move it somewhere cooler" == gap.decides
     assert "air as warm" in only_gap(run_report(solid("W01", 30, "5e", ambient_c=60.1)), WARMTH).reason
 

@@ -49,7 +49,7 @@ def test_between_what_is_promised_and_what_is_possible_it_stays_open(row: FibreR
 
     (gap,) = gaps(report, "fibre-too-long")
     assert {} == told(report)
-    assert f"Past {row.reach_m:g} m, F1 work only as a link engineered for it" == gap.reason
+    assert f"Past {row.reach_m / 1000:g} km, F1 can work only as a link engineered for it" == gap.reason
 
 
 # Reaches typed from the documents named: Ethernet Alliance (June 2012) 10GBASE-SR 300 m of OM3 and 400 m of OM4;
@@ -102,21 +102,21 @@ def test_of_two_grades_the_lesser_decides() -> None:
             "25GBASE-SR",
             "OM4",
             "120 m",
-            "Shorten F1 to 100 m, or lay OS2 with 25GBASE-LR modules at both ends, good to 10000 m.",
+            "Shorten F1 to 100 m, or lay OS2 with 25GBASE-LR modules at both ends, good to 10 km.",
         ),
         (
             "1000BASE-LX",
             "OS2",
             "6000 m",
-            "Shorten F1 to 5000 m, or put 1000BASE-LX10 modules into core/9 and vault/fast, good to 10000 m over OS2.",
+            "Shorten F1 to 5 km, or put 1000BASE-LX10 modules into core/9 and vault/fast, good to 10 km over OS2.",
         ),
         (
             "10GBASE-SR",
             "OM4",
             "10000 m",
-            "Shorten F1 to 400 m, or lay OS2 with 10GBASE-LR modules at both ends, good to 10000 m.",
+            "Shorten F1 to 400 m, or lay OS2 with 10GBASE-LR modules at both ends, good to 10 km.",
         ),
-        ("10GBASE-ER", "OS2", "41000 m", "Shorten F1 to 30000 m, or put a switch on the way."),
+        ("10GBASE-ER", "OS2", "41000 m", "Shorten F1 to 30 km, or put a switch on the way."),
     ],
 )
 def test_the_remedy_names_what_carries_the_rate_so_far(phy: str, grade: str, length: str, remedy: str) -> None:

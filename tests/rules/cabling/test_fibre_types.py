@@ -69,13 +69,13 @@ def test_a_layer_that_is_only_remembered_warns() -> None:
             "OM3",
             "F1 is OM3; 10GBASE-LR is made for OS1, OS1a or OS2",
             "Put 10GBASE-LRM modules into core/9 and vault/fast, good to 220 m over OM3; "
-            "or replace F1 by OS2, over which 10GBASE-LR reaches 10000 m.",
+            "or replace F1 by OS2, over which 10GBASE-LR reaches 10 km.",
         ),
         (
             "10GBASE-SR",
             "OS2",
             "F1 is OS2; 10GBASE-SR is made for OM1, OM2, OM3, OM4 or OM5",
-            "Put 10GBASE-LR modules into core/9 and vault/fast, good to 10000 m over OS2; "
+            "Put 10GBASE-LR modules into core/9 and vault/fast, good to 10 km over OS2; "
             "or replace F1 by OM4, over which 10GBASE-SR reaches 400 m.",
         ),
         (
@@ -97,17 +97,13 @@ def test_the_remedy_names_modules_for_the_fibre_and_fibre_for_the_modules(
 def test_where_nothing_reaches_so_far_the_remedy_asks_for_what_does() -> None:
     finding = only(run(fibre("OM2", "90 km"), near="25GBASE-SR"), MISMATCH)
 
-    assert "Use fibre and modules made for 90000 m." == finding.remedy
+    assert "Use fibre and modules made for 90 km." == finding.remedy
 
 
 def test_only_the_pieces_and_the_ends_that_do_not_fit_lead() -> None:
     finding = only(run(fibre("OM3", "3 m"), fibre("OM2", "9 m"), fibre("OM2", "20 m"), near="25GBASE-SR"), MISMATCH)
     assert ["cable F3", "cable F2", "cable F1", "port core/9", "port vault/fast"] == places(finding)
     assert "F2 and F3 are OM2; 25GBASE-SR is made for OM3, OM4 or OM5" == finding.message
-
-    lone = only(run(fibre("OM3"), near="10GBASE-SR", far="10GBASE-LR"), MISMATCH)
-    assert ["cable F1", "port vault/fast"] == places(lone)
-    assert "F1 is OM3; 10GBASE-LR is made for OS1, OS1a or OS2" == lone.message
 
     named = only(run(fibre("OM3"), near=None, far="10GBASE-LR"), MISMATCH)
     assert ["cable F1", "port core/9", "port vault/fast"] == places(named)
@@ -399,6 +395,99 @@ def test_the_module_that_suits_the_fibre_stays(near: str, far: str, grade: str, 
     ends = [f"port {end.split()[0]}" for end in (wrong, right)]
     assert ("fail", [*ends, "cable F1"]) == (finding.severity, places(finding))
     assert (message, remedy) == (finding.message, finding.remedy)
+
+
+FAST_AND_SLOW = """\
+netaudit: 1
+devices:
+  cut-1: {{role: station, wants: 10G, ports: {{slot: {{connector: sfp+, rates: [{seat}], module: {near}}}}}}}
+  vault: {{role: storage, ports: {{fast: {{connector: sfp+, rates: [{store}], module: {far}}}}}}}
+cables:
+  F1: {{from: cut-1/slot, to: vault/fast, category: {grade}, length: 20 m}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("near", "far"), [("10GBASE-SR", "1000BASE-SX"), ("1000BASE-SX", "10GBASE-SR")], ids=["fast first", "slow first"]
+)
+@pytest.mark.parametrize(
+    ("cages", "stays"),
+    [
+        (("10G, 1G", "10G, 1G"), "10GBASE-SR"),
+        (("10G, 1G", "1G"), "1000BASE-SX"),
+        (("1G", "10G, 1G"), "1000BASE-SX"),
+        (("10G", "10G, 1G"), "10GBASE-SR"),
+    ],
+)
+def test_of_unequal_rates_the_faster_module_stays_where_both_cages_run_it(
+    near: str, far: str, cages: tuple[str, str], stays: str
+) -> None:
+    """1000BASE-SX reaches farther over OM3, 550 m against 300 m (IEEE 802.3 clauses 38 and 52), and is a tenth as fast."""
+    seat, store = cages
+    text = FAST_AND_SLOW.format(seat=seat, store=store, near=near, far=far, grade="OM3")
+    finding = only(text, DIFFER)
+    right, wrong = ("cut-1/slot", "vault/fast") if near == stays else ("vault/fast", "cut-1/slot")
+
+    assert f"Put {stays} into {wrong}, to go with {stays} in {right}." == finding.remedy
+    assert [f"port {wrong}", f"port {right}", "cable F1"] == places(finding)
+
+
+def test_where_no_module_runs_in_both_cages_the_remedy_is_other_cages() -> None:
+    text = FAST_AND_SLOW.format(seat="10G", store="1G", near="10GBASE-SR", far="1000BASE-SX", grade="OM3")
+
+    assert (
+        "Use cages at vault/fast and cut-1/slot that run one rate, with two modules of one kind for it."
+        == only(text, DIFFER).remedy
+    )
+
+
+def test_a_cage_that_does_not_take_the_faster_module_keeps_the_slower_one() -> None:
+    """An SFP+ module stays dark in an SFP cage: i7fiber.com on compatibility."""
+    text = FAST_AND_SLOW.format(seat="10G, 1G", store="10G, 1G", near="10GBASE-SR", far="1000BASE-SX", grade="OM3")
+    old = text.replace("fast: {connector: sfp+", "fast: {connector: sfp")
+
+    assert "Put 1000BASE-SX into cut-1/slot, to go with 1000BASE-SX in vault/fast." == only(old, DIFFER).remedy
+
+
+@pytest.mark.parametrize(("near", "far"), [("10GBASE-LR", "10GBASE-SR"), ("10GBASE-SR", "10GBASE-LR")])
+def test_where_modules_differ_the_fibre_is_judged_by_the_one_that_stays(near: str, far: str) -> None:
+    assert [] == found(report_of(run(fibre("OM3"), near=near, far=far)), MISMATCH)
+    assert [] == found(report_of(run(fibre("OS2"), near=near, far=far)), MISMATCH)
+
+
+@pytest.mark.parametrize(("near", "far"), [("10GBASE-LR", "1000BASE-SX"), ("1000BASE-SX", "10GBASE-LR")])
+def test_a_module_that_stays_and_is_not_made_for_the_fibre_is_told_with_what_is(near: str, far: str) -> None:
+    text = FAST_AND_SLOW.format(seat="10G, 1G", store="10G, 1G", near=near, far=far, grade="OM3")
+    kept, wrong = ("cut-1/slot", "vault/fast") if near == "10GBASE-LR" else ("vault/fast", "cut-1/slot")
+    fault = only(text, MISMATCH)
+
+    assert ["cable F1", f"port {kept}"] == places(fault)
+    assert "F1 is OM3; 10GBASE-LR is made for OS1, OS1a or OS2" == fault.message
+    assert fault.remedy.startswith("Put 10GBASE-LRM modules into cut-1/slot and vault/fast, good to 220 m over OM3")
+    assert f"Put two modules of one kind that is made for OM3 into {wrong} and {kept}." == only(text, DIFFER).remedy
+
+
+def test_where_modules_differ_only_the_one_that_stays_asks_for_its_fibres() -> None:
+    """40GBASE-LR4 goes over two fibres and reaches 10 km over OS2; 40GBASE-SR4 over eight (IEEE 802.3 clauses 86, 87)."""
+    text = run(fibre("OS2", "20 m", ", fibres: 2"), near="40GBASE-SR4", far="40GBASE-LR4")
+
+    assert [] == found(report_of(text), MISMATCH)
+    assert "Put 40GBASE-LR4 into core/9, to go with 40GBASE-LR4 in vault/fast." == only(text, DIFFER).remedy
+
+
+def test_where_modules_differ_the_odd_fibre_is_the_one_that_the_module_that_stays_cannot_use() -> None:
+    pieces = [fibre("OM3", "60 m"), fibre("OS2", "2 m")]
+    fault = only(run(*pieces, near="1000BASE-SX", far="10GBASE-LR", rates="[10G, 1G]"), MISMATCH)
+
+    assert "Replace F1 by OS2, so that one kind of fibre runs from end to end." == fault.remedy
+
+
+def test_the_seats_reason_and_step_name_the_ports_and_the_same_module() -> None:
+    text = FAST_AND_SLOW.format(seat="10G", store="10G", near="10GBASE-LR", far="10GBASE-SR", grade="OM3")
+    (short,) = found(report_of(text), "path-below-target")
+
+    assert "because the modules at cut-1/slot and vault/fast, 10GBASE-LR and 10GBASE-SR, differ" in short.message
+    assert only(text, DIFFER).remedy == short.remedy
 
 
 def test_the_lesser_grade_of_a_run_says_which_module_suits_it() -> None:

@@ -55,7 +55,8 @@ def test_a_cable_at_a_length_that_holds_some_signal_is_not_too_long(reach: HostC
 def test_a_cable_a_centimetre_past_the_longest_is_too_long(reach: HostCableReach) -> None:
     finding = only(desk(f"{reach.reach_m + 0.01:.2f} m", bus=named(reach), active=reach.active))
 
-    assert ("fail" if reach.source.may_fail else "warn", reach.source) == (finding.severity, finding.source)
+    severity = "fail" if reach.length_source.may_fail else "warn"
+    assert (severity, reach.length_source) == (finding.severity, finding.source)
     assert ["port cut-1/wire"] == places(finding)
     assert ((reach.reach_m, "m"), 7) == (finding.limit, finding.line)
     assert (pytest.approx(reach.reach_m + 0.01), "m") == finding.measured
@@ -63,9 +64,32 @@ def test_a_cable_a_centimetre_past_the_longest_is_too_long(reach: HostCableReach
 
 # direct.pc-physics.com and the table of USB Type-C R2.0 at people.kernel.org: 2 m at the most without electronics
 @pytest.mark.parametrize("bus", ["thunderbolt 3", "thunderbolt 4", "usb 5G", "usb 10G", "usb 40G"])
-def test_two_metres_without_electronics_lower_a_bus_and_more_fail(bus: str) -> None:
+def test_two_metres_without_electronics_lower_a_bus_and_more_are_too_long(bus: str) -> None:
     assert [] == found(desk("2 m", bus=bus), RULE)
-    assert "fail" == only(desk("2.01 m", bus=bus)).severity
+    assert (2, "m") == only(desk("2.01 m", bus=bus)).limit
+
+
+# USB Type-C R2.1: lengths are informative, the loss is the requirement (graniteriverlabs.com on passive cables for USB4)
+@pytest.mark.parametrize(
+    ("bus", "severity"),
+    [
+        ("thunderbolt 2", "fail"),
+        ("thunderbolt 3", "fail"),
+        ("thunderbolt 4", "warn"),
+        ("usb 5G", "warn"),
+        ("usb 10G", "warn"),
+        ("usb 20G", "warn"),
+        ("usb 40G", "warn"),
+    ],
+)
+def test_a_length_that_the_standard_only_informs_of_warns(bus: str, severity: str) -> None:
+    assert severity == only(desk("4 m", bus=bus)).severity
+
+
+def test_whatever_says_that_lengths_are_informative_limits_no_length_by_itself() -> None:
+    sources = [reach.length_source for reach in EVERY]
+
+    assert [] == [source for source in sources if "informative" in (source.clause or "") and source.may_fail]
 
 
 @pytest.mark.parametrize(
@@ -226,4 +250,4 @@ def test_a_host_cable_among_the_cables_without_a_bus_leaves_the_rate_open() -> N
 
 
 def test_its_sources_are_those_of_the_lengths() -> None:
-    assert {reach.source for reach in EVERY} == set(HOST_CABLE_TOO_LONG.sources())
+    assert {reach.length_source for reach in EVERY} == set(HOST_CABLE_TOO_LONG.sources())

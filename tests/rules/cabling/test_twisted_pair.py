@@ -155,20 +155,30 @@ def test_a_low_cord_in_a_good_run_is_named_alone() -> None:
     )
 
     (finding,) = found(report_of(text), "category-too-low")
-    assert ["cable C01"] == places(finding)
+    assert "C01 is category 5e; 10 Gb/s (1250 MB/s) is specified from category 6 up" == finding.message
+    assert ["cable C01", "cable W01", "cable P01"] == places(finding)
     assert "Replace C01 by category 6A, good to 100 m. As it is, 2.5 Gb/s (312 MB/s) is promised." == finding.remedy
 
 
 def test_a_low_outlet_makes_the_channel_low_and_is_named() -> None:
     (finding,) = found(report_of(room(joint=", category: 5e")), "category-too-low")
 
-    assert ["port plate/1"] == places(finding)
+    assert ["port plate/1", "cable W01", "cable C01", "cable P01"] == places(finding)
+
+
+def test_low_cables_lead_from_the_longest_then_low_outlets_and_then_what_is_good() -> None:
+    (finding,) = found(report_of(room(wall="5e", cord="5e", joint=", category: 5e")), "category-too-low")
+    assert ["cable W01", "cable C01", "cable P01", "port plate/1"] == places(finding)
+
+    (finding,) = found(report_of(room(wall="5e", joint=", category: 5e")), "category-too-low")
+    assert ["cable W01", "port plate/1", "cable C01", "cable P01"] == places(finding)
+    assert finding.message.startswith("W01 and plate/1 are category 5e; ")
 
 
 def test_a_known_low_part_decides_whatever_the_unknown_one_is() -> None:
     (finding,) = found(report_of(room(wall="unknown", cord="5e")), "category-too-low")
 
-    assert ["cable C01", "cable P01"] == places(finding)
+    assert ["cable C01", "cable P01", "cable W01"] == places(finding)
 
 
 def test_a_low_category_is_enough_for_ports_that_agree_on_less() -> None:
@@ -192,6 +202,23 @@ def test_a_rate_that_no_twisted_pair_carries_is_told_as_such() -> None:
     first, _ = found(report_of(direct("50G", "8.2", "2 m", screened=True)), "category-too-low")
 
     assert "W01: no category of twisted pair is specified for 50 Gb/s (6250 MB/s)" == first.message
+
+
+# IEEE 802.3bq-2016, clause 113: 40GBASE-T is the fastest over twisted pair
+@pytest.mark.parametrize(("rate", "words"), [("50G", "50 Gb/s (6250 MB/s)"), ("100G", "100 Gb/s (12500 MB/s)")])
+def test_past_the_fastest_layer_its_clause_is_cited_and_no_length_would_help(rate: str, words: str) -> None:
+    step = (
+        f"No twisted pair is specified for {words}: use fibre or a made-up cable, "
+        "or ports that run 40 Gb/s (5000 MB/s) or less."
+    )
+    text = direct(rate, "8.2", "2 m", screened=True).replace("role: station,", f"role: station, wants: {rate},")
+    report = report_of(text)
+    first, _ = found(report, "category-too-low")
+    (short,) = found(report, "path-below-target")
+
+    assert (step, step) == (first.remedy, short.remedy)
+    assert "clause 113: category 8, 30 m" == first.source.clause
+    assert f"because W01 is twisted pair, of which no category is specified for {words}" in short.message
 
 
 def test_a_length_that_is_too_much_only_for_some_of_the_categories_that_may_be_meant_is_open() -> None:

@@ -248,12 +248,102 @@ def test_a_manager_without_a_system_is_no_rule() -> None:
     assert "plan" == finding.source.standing
 
 
-def test_what_somebody_set_decides_in_a_plan_without_networks_as_well() -> None:
-    report = desk(
-        {"wire": jack(10), "air": aerial(1)}, networks=(), box=jack(), system="macos", service_order=("wire", "air")
-    )
+@pytest.mark.parametrize(
+    "fields",
+    [
+        {"system": "windows", "metrics": {"wire": 10, "air": 100}},
+        {"system": "linux", "metrics": {"wire": 10, "air": 100}},
+    ],
+)
+def test_what_somebody_set_decides_in_a_plan_without_networks_as_well(fields: dict[str, Any]) -> None:
+    report = desk({"wire": jack(10), "air": aerial(1)}, networks=(), box=jack(), **fields)
 
     assert ([], []) == (found(report, RULE), gaps(report, RULE))
+
+
+LIT = network("media", "10.44.20.0/24", "10.44.20.1", purpose="storage")
+OWN_NETWORK = (
+    "or give vault a network and a subnet of its own without a gateway, with cut-1/wire and no other port of the seat "
+    "in it, and mount it by its address there."
+)
+
+
+def mac(wire: dict[str, Any], air: dict[str, Any], *order: str, within: Network = LIT) -> Report:
+    """A seat under macOS whose wire and Wi-Fi are in a network with a gateway."""
+    ports = {"wire": jack(10, untagged="media", **wire), "air": aerial(1, untagged="media", **air)}
+    return desk(ports, networks=(within, OFFICE), system="macos", service_order=order)
+
+
+FIXED, LENT = {"addresses": (ip_address("10.44.20.11"),)}, {"leased": True}
+
+
+@pytest.mark.parametrize("order", [(), ("wire", "air")])
+def test_no_service_order_settles_it_beside_a_gateway_that_may_not_be_typed_in(order: tuple[str, ...]) -> None:
+    """configd at commit 585b7f2, ip_plugin.c: a service without a router ranks last, its subnet's route included."""
+    (finding,) = found(mac(FIXED, LENT, *order), RULE)
+
+    assert (
+        "cut-1/wire and cut-1/air are both in media, and macOS ranks a port without a router last, wherever it stands "
+        "in the service order: whether cut-1/wire has one is not in the plan" == finding.message
+    )
+    assert finding.remedy.startswith("Take cut-1/air out of media, so that cut-1/wire is the only way to vault; ")
+    assert finding.remedy.endswith(OWN_NETWORK)
+    assert service_ranks()[True].source == finding.source
+
+
+def test_two_fixed_addresses_beside_a_gateway_are_both_in_doubt() -> None:
+    (finding,) = found(mac(FIXED, {}, "wire", "air"), RULE)
+
+    assert finding.message.endswith("whether cut-1/wire and cut-1/air have one is not in the plan")
+    assert finding.remedy.endswith(OWN_NETWORK)
+
+
+def test_in_a_plan_without_networks_nobody_knows_which_port_has_a_router() -> None:
+    ports = {"wire": jack(10), "air": aerial(1)}
+
+    (finding,) = found(
+        desk(ports, networks=(), box=jack(), system="macos", service_order=("wire", "air")), RULE
+    )  # fmt: skip
+
+    assert finding.message.startswith("cut-1/wire and cut-1/air are both in one network, and macOS ranks")
+
+
+def test_leases_bring_a_router_along_so_that_the_order_settles_it() -> None:
+    (finding,) = found(mac(LENT, LENT), RULE)
+    assert "the service order that settles it on cut-1 is not given for them" in finding.message
+    assert finding.remedy.endswith("and write `service_order: [wire, air]`.")
+
+    assert [] == found(mac(LENT, LENT, "wire", "air"), RULE)
+    assert [] == found(mac(FIXED, LENT, "air", "wire"), RULE)
+    assert [] == found(mac(FIXED, LENT, "wire", "air", within=MEDIA), RULE)
+
+
+def test_no_order_helps_a_port_without_a_gateway_beside_two_that_have_one() -> None:
+    dark = network("dark", "10.44.20.0/24", purpose="storage")
+    lit = LIT._replace(purpose=None)
+    ports = {
+        "wire": jack(10, untagged="dark"),
+        "air": aerial(1, untagged="media", leased=True),
+        "spare": jack(1, untagged="media", leased=True),
+    }
+    box = jack(untagged="dark", addresses=(ADDRESS,))
+
+    (finding,) = found(desk(ports, networks=(lit, dark), box=box, system="macos"), RULE)
+
+    assert "cut-1/wire, cut-1/air and cut-1/spare are all in dark and media" in finding.message
+    assert finding.remedy.endswith(OWN_NETWORK)
+
+
+@pytest.mark.parametrize("system", ["macos", "windows", "linux", None])
+def test_where_a_narrower_subnet_leaves_the_planned_port_out_no_setting_is_told_for_another(system: Any) -> None:
+    narrow = network("narrow", "10.44.20.0/28")
+    ports = {"wire": jack(10, untagged="media"), "one": jack(1, untagged="narrow"), "two": jack(1, untagged="narrow")}
+
+    (finding,) = found(desk(ports, networks=(MEDIA, narrow), system=system), RULE)
+
+    assert finding.message.startswith("cut-1/one and cut-1/two are both in narrow, and ")
+    assert ["path cut-1 > vault", "port cut-1/one", "port cut-1/two"] == places(finding)
+    assert "Take cut-1/one and cut-1/two out of narrow, so that cut-1/wire is the only way to vault." == finding.remedy
 
 
 def test_a_seat_with_one_port_or_without_a_road_is_not_asked() -> None:

@@ -177,7 +177,7 @@ SR, LR = ", module: 10GBASE-SR", ", module: 10GBASE-LR"
     [
         # IEEE 802.3 clause 52 as quoted by the Fiber Optic Association: 10GBASE-SR reaches 300 m over OM3.
         (SR, SR, "F1: {from: cut-1/w, to: core/1, category: OM3, length: 301 m}", "F1 is 301 m of OM3, over which 10 Gb/s (1250 MB/s) reaches 300 m", "Shorten F1 to 300 m"),
-        (SR, LR, "F1: {from: cut-1/w, to: core/1, category: OM3, length: 30 m}", "the modules at its ends, 10GBASE-SR and 10GBASE-LR, differ", "Put two modules of one kind, or the two halves of one pair, into cut-1/w and core/1."),
+        (SR, LR, "F1: {from: cut-1/w, to: core/1, category: OM3, length: 30 m}", "the modules at cut-1/w and core/1, 10GBASE-SR and 10GBASE-LR, differ", "Put 10GBASE-SR into core/1, to go with 10GBASE-SR in cut-1/w."),
         # The same clause: at most 2.6 dB over OM3.
         (SR, SR, "F1: {from: cut-1/w, to: core/1, category: OM3, length: 30 m, loss: 9 dB}", "F1 is worth more loss than the 2.6 dB that the modules bridge", "Make F1 shorter"),
         (SR, SR, "F1: {from: cut-1/w, to: core/1, category: OS2, length: 30 m}", "F1 is OS2, which 10GBASE-SR is not specified for", "Use ports or modules at cut-1/w and core/1 that are made for it"),
@@ -201,7 +201,9 @@ def test_a_seat_that_names_no_rate_must_still_be_promised_one() -> None:
     report = report_of(text.replace("wants: 10G, ", ""))
 
     (finding,) = found(report, "path-below-target")
-    assert "cut-1 is promised no rate on its road to vault, because the modules at its ends" in finding.message
+    assert (
+        "cut-1 is promised no rate on its road to vault, because the modules at cut-1/w and core/1" in finding.message
+    )
     assert ("fail", None) == (report.summary.verdict, finding.limit)
 
 

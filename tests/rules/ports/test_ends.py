@@ -64,7 +64,10 @@ def test_a_made_up_cable_of_another_rate_bounds_both_ends() -> None:
 
     (finding,) = found(report_of(text), "no-common-rate")
 
-    assert "nothing through this cable" in finding.message
+    assert (
+        "core/9 runs 10 Gb/s (1250 MB/s) and 1 Gb/s (125 MB/s), vault/fast runs only 10 Gb/s (1250 MB/s), "
+        "D01 is made for 25 Gb/s (3125 MB/s): no rate in common, they never link" == finding.message
+    )
 
 
 def test_rates_that_are_not_given_leave_it_open() -> None:
@@ -96,7 +99,26 @@ def test_an_end_that_can_run_nothing_is_told_apart_from_one_whose_rates_are_not_
 
     (finding,) = found(report_of(text), "no-common-rate")
 
-    assert "core/9 runs nothing through this cable, vault/fast runs only 25 Gb/s (3125 MB/s)" in finding.message
+    assert (
+        "core/9 runs only 10 Gb/s (1250 MB/s), vault/fast runs only 25 Gb/s (3125 MB/s), "
+        "D01 is made for 25 Gb/s (3125 MB/s): no rate in common, they never link" == finding.message
+    )
+
+
+def test_a_cage_and_a_module_that_share_no_rate_are_told_each_by_its_own() -> None:
+    text = room().replace(
+        "9-10: {connector: sfp+, rates: [10G, 1G]}", "9-10: {connector: sfp+, rates: [10G], module: 1000BASE-SX}"
+    )
+    text = text.replace("category: twinax, length: 1 m", "category: OM3, length: 1 m").replace(
+        "rates: [10G], network", "rates: [10G], module: 10GBASE-SR, network"
+    )
+
+    (finding,) = found(report_of(text), "no-common-rate")
+
+    assert (
+        "core/9 is a cage that runs 10 Gb/s (1250 MB/s) with a 1000BASE-SX module that runs 1 Gb/s (125 MB/s), "
+        "vault/fast runs only 10 Gb/s (1250 MB/s): no rate in common, they never link" == finding.message
+    )
 
 
 def test_the_part_of_a_made_up_cable_is_named_and_another_cable_is_the_remedy() -> None:

@@ -47,10 +47,10 @@ def test_every_form_is_judged_in_every_cage_as_the_table_has_it(cage_of: Connect
         assert [] == found_there
     else:
         (finding,) = found_there
-        assert ("fail", row.source, ["port core/1"]) == (finding.severity, finding.source, places(finding))
+        severity = "fail" if row.source.may_fail else "warn"
+        assert (severity, row.source, ["port core/1"]) == (finding.severity, finding.source, places(finding))
         assert finding.message.startswith(f"The {module} module in core/1 is made as {form}, which ")
-        assert finding.measured is not None
-        assert (phys()[module].rate_bit_per_s, "bit/s") == finding.measured
+        assert (None, None) == (finding.measured, finding.limit)
 
 
 @pytest.mark.parametrize("phy", sorted(phys()))
@@ -69,7 +69,7 @@ def test_no_module_goes_into_anything_but_a_cage(connector: Connector) -> None:
     assert ("fail", "plan") == (finding.severity, finding.source.standing)
     assert f"core/1 is {connector}: no module goes into it" == finding.message
     assert "Leave `module` out of core/1, or write the cage that is there as `connector`." == finding.remedy
-    assert finding.limit is None
+    assert (None, None) == (finding.measured, finding.limit)
 
 
 def test_a_module_whose_rate_the_cage_does_not_run_stays_dark() -> None:
@@ -80,7 +80,7 @@ def test_a_module_whose_rate_the_cage_does_not_run_stays_dark() -> None:
         "10 Gb/s (1250 MB/s): it stays dark" == finding.message
     )
     assert ("fail", "plan") == (finding.severity, finding.source.standing)
-    assert (1 * G, 25 * G) == (finding.measured and finding.measured.value, finding.limit and finding.limit.value)
+    assert (None, None) == (finding.measured, finding.limit)
     assert "Use a 10GBASE-SR module in core/1 and at the far end." == finding.remedy
     assert [] == misfits("1000BASE-SX", "sfp+", 10, 1)
 

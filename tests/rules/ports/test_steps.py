@@ -56,8 +56,8 @@ def test_the_note_names_both_ports_both_rates_and_how_to_tell() -> None:
         "desk has to hold each burst or drop it" == finding.message
     )
     assert (
-        "Give the link at desk/1 10 Gb/s (1250 MB/s) as well, or copy a large file both ways: "
-        "where one way is far slower than the other, this is the place." == finding.remedy
+        "Copy a large file both ways over desk/1: where reading is far slower than writing, a faster link there is "
+        "the cure; where both run alike, leave it as it is." == finding.remedy
     )
     assert ((10 * G, "bit/s"), (G, "bit/s")) == (finding.measured, finding.limit)
     assert ("secondary", (finding.source,)) == (finding.source.standing, tuple(SPEED_STEP_DOWN.sources()))
@@ -107,7 +107,51 @@ def test_a_seat_cabled_to_its_storage_has_nothing_between() -> None:
     assert [] == steps(seat("cut-1", {"wire": jack(10, 1)}), vault(ports={"fast": cage(10)}), cable("C1", "cut-1/wire", "vault/fast"))  # fmt: skip
 
 
-def test_a_step_into_the_air_counts_as_well() -> None:
+def one_core(store: float, *desks: float) -> list[Finding]:
+    """Seats on one switch, and a storage that serves them all through core/9."""
+    ports = {str(number): jack(desk) for number, desk in enumerate(desks, 1)}
+    core = switch("core", {**ports, "9": jack(store)})
+    seats = [seat(f"cut-{number}", {"wire": jack(desk)}) for number, desk in enumerate(desks, 1)]
+    lines = [cable(f"C{number}", f"cut-{number}/wire", f"core/{number}") for number in range(1, len(desks) + 1)]
+    return steps(*seats, core, vault(ports={"fast": jack(store)}), *lines, cable("C9", "core/9", "vault/fast", "8.1"))
+
+
+def test_four_desks_behind_one_fast_port_are_one_note_that_names_them_all() -> None:
+    (finding,) = one_core(25, 10, 10, 10, 10)
+
+    assert ["port core/1", "port core/9", "port core/2", "port core/3", "port core/4"] == places(finding)
+    assert finding.message.startswith(
+        "What comes in at core/9 with 25 Gb/s (3125 MB/s) leaves at core/1, core/2, core/3 and core/4 "
+        "with 10 Gb/s (1250 MB/s): core has to hold"
+    )
+    assert "over core/1, core/2, core/3 or core/4: where" in finding.remedy
+    assert "25 Gb/s" not in finding.remedy
+
+
+def test_the_slowest_desk_leads_and_one_as_fast_as_the_storage_is_left_out() -> None:
+    (finding,) = one_core(10, 5, 10, 1, 5)
+
+    assert ["port core/3", "port core/9", "port core/1", "port core/4"] == places(finding)
+    assert "leaves at core/3, core/1 and core/4 with as little as 1 Gb/s (125 MB/s): " in finding.message
+    assert (1 * G, "bit/s") == finding.limit
+
+
+def test_two_fast_ports_that_feed_two_desks_are_two_notes() -> None:
+    core = switch("core", {"1": jack(1), "2": jack(1), "3": jack(10), "4": jack(10)})
+    stores = [vault("one", {"fast": jack(10)}), vault("two", {"fast": jack(10)})]
+    seats = [seat(f"cut-{n}", {"wire": jack(1)}, edits_from=(store,)) for n, store in ((1, "one"), (2, "two"))]
+    lines = [
+        cable("C1", "cut-1/wire", "core/1"),
+        cable("C2", "cut-2/wire", "core/2"),
+        cable("C3", "core/3", "one/fast"),
+        cable("C4", "core/4", "two/fast"),
+    ]
+    found_there = steps(*seats, core, *stores, *lines)
+
+    assert [["port core/1", "port core/3"], ["port core/2", "port core/4"]] == [places(each) for each in found_there]
+
+
+def test_a_step_into_the_air_is_none_since_every_radio_is_one() -> None:
     things = [
         network("media"),
         seat("cut-1", {"air": aerial(1.2, untagged="media")}),
@@ -116,7 +160,7 @@ def test_a_step_into_the_air_counts_as_well() -> None:
         cable("C1", "ap/wire", "vault/fast"),
     ]
 
-    assert ["port ap/air"] == [places(finding)[0] for finding in steps(*things)]
+    assert [] == steps(*things)
 
 
 def test_a_room_of_one_rate_is_silent() -> None:

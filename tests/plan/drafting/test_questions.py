@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from netaudit.plan.drafting.interview import answers_in, answers_of
-from netaudit.plan.questions import QUESTIONS, Question
+from netaudit.plan.drafting.questions import QUESTIONS, Question
 
 BY_KEY = {question.key: question for question in QUESTIONS}
 
