@@ -8,9 +8,11 @@ from netaudit.calculations.pools import pool_read_bit_per_s
 from netaudit.model.finding import Finding, NotChecked
 from netaudit.model.path import Hop, Path
 from netaudit.model.place import Place, device_place
-from netaudit.model.plan import Device, Plan, Storage
+from netaudit.model.plan import Plan, Storage
 from netaudit.model.report import JudgedPath, Report, Summary, Verdict
+from netaudit.network.forwarding import port_mtu
 from netaudit.network.paths import LEAST_MTU, pools_read
+from netaudit.rules.addresses.packets import taken_for_granted
 from netaudit.rules.catalogue import RULES
 from netaudit.rules.facts import Facts, build_facts
 
@@ -159,8 +161,9 @@ def _assumed(facts: Facts) -> Iterator[str]:
     ends = tuple(dict.fromkeys(end for path in planned for end in (path.from_port, path.to_port) if end is not None))
     devices = facts.plan.devices
     ports = {end: devices[end.device].ports[end.port] for end in ends}
-    if any(not _mtu_given(devices[end.device], end.port) for end in ends):
+    if any(port_mtu(devices[end.device], end.port) is None for end in ends):
         yield f"packets of {LEAST_MTU} octets where a port gives no MTU"
+    yield from taken_for_granted(facts)
     wired = [(end, port) for end, port in ports.items() if port.connector != "radio"]
     bare = [end for end, port in wired if port.bus is None]
     if bare:
@@ -180,11 +183,6 @@ def _silent_disks(path: Path, facts: Facts) -> Iterator[str]:
     for name in pools_read(facts.station(path), storage):
         if pool_read_bit_per_s(storage.pools[name]) is None:
             yield f"{storage.name}/{name}"
-
-
-def _mtu_given(device: Device, port: str) -> bool:
-    bonds = (bond.mtu for bond in device.bonds.values() if port in bond.ports)
-    return device.ports[port].mtu is not None or any(mtu is not None for mtu in bonds)
 
 
 def _some(things: Sequence[object]) -> str:

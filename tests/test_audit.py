@@ -83,7 +83,8 @@ def test_what_the_figures_take_for_granted_is_told() -> None:
     assert "packets of 1500 octets where a port gives no MTU" in silent.assumed
     assert "disks that keep up in vault: how fast they read does not follow from the plan" in silent.assumed
     assert {"ambient 20 °C", "headroom 30 %", "regime iso"} < set(silent.assumed)
-    assert not any("packets" in text for text in report_of(room()).assumed)
+    assert not any("packets of 1500" in text for text in report_of(room()).assumed)
+    assert "packets of 9000 octets through core, as planned for media" in report_of(room()).assumed
 
 
 def test_one_seats_part_keeps_its_paths_its_faults_and_nothing_else() -> None:

@@ -14,7 +14,7 @@ from netaudit.calculations.pools import pool_read_bit_per_s
 from netaudit.model.path import Hop, Path
 from netaudit.model.place import Place, PortRef, bus_place, pool_place
 from netaudit.model.plan import Bus, HostCable, Plan, Station, Storage
-from netaudit.network.forwarding import Edge, bond_of
+from netaudit.network.forwarding import Edge, port_mtu
 from netaudit.network.hosts import PHY as HOST_PHY
 from netaudit.network.links import Link, Promised
 from netaudit.network.roads import Road, Want
@@ -51,7 +51,6 @@ class PathMaker:
         self._of_link: dict[tuple[int, int], Narrowing] = {}
         self._of_bus: dict[PortRef, tuple[Narrowing, ...]] = {}
         self._docks: dict[str, Mapping[str, PortRef]] = {}
-        self._bond_mtus: dict[str, Mapping[str, int]] = {}
         self._planned: dict[str, set[object]] = {}
         for want in wants:
             if want.roads:
@@ -169,11 +168,7 @@ class PathMaker:
         return min(*(LEAST_MTU if mtu is None else mtu for mtu in ends), *known)
 
     def _port_mtu(self, port: PortRef) -> int | None:
-        device = self._plan.devices[port.device]
-        if port.device not in self._bond_mtus:
-            mtus = ((member, device.bonds[bond].mtu) for member, bond in bond_of(device).items())
-            self._bond_mtus[port.device] = {member: mtu for member, mtu in mtus if mtu is not None}
-        return self._bond_mtus[port.device].get(port.port, device.ports[port.port].mtu)
+        return port_mtu(self._plan.devices[port.device], port.port)
 
     def _hop(self, edge: Edge) -> Hop:
         key = (id(edge.link), edge.out_port)

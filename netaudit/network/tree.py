@@ -195,7 +195,7 @@ def _way(onward: Mapping[int, Sequence[tuple[int, Link]]], start: int, goal: int
     """The links of a tree from one bridge to another."""
     reached: dict[int, tuple[Link, ...]] = {start: ()}
     front = [start]
-    while front and goal not in reached:
+    while goal not in reached:
         bridge = front.pop()
         for other, link in onward.get(bridge, ()):
             if other not in reached:

@@ -120,6 +120,21 @@ def test_a_bond_that_counts_in_two_ways_leaves_open_what_it_decides() -> None:
     assert ["bond"] == [mesh.why for mesh in topology.tree.open]
 
 
+def test_a_bond_whose_members_together_have_no_cost_on_the_short_scale_leaves_its_ring_open() -> None:
+    """The short scale, IEEE 802.1D-1998 table 8-5, ends at 10 Gb/s: it has no cost for 20 Gb/s."""
+    bonds = {"trunk": Bond(("1", "4"))}
+    boxes = [treed("a", 1, bonds=bonds), treed("b", 2, bonds=bonds), treed("c", 3)]
+    plan = wired(*boxes, *RING, cable("ab2", "a/4", "b/4"), tree_costs="short")
+
+    assert ["cost"] == [mesh.why for mesh in build_topology(plan).tree.open]
+
+
+def test_two_switches_of_which_either_may_be_the_root_leave_it_open() -> None:
+    topology = topology_of(treed("a", priority=4096), treed("b", priority=4096), treed("c", 3), *RING)
+
+    assert ["root"] == [mesh.why for mesh in topology.tree.open]
+
+
 def test_ports_bonded_at_one_end_alone_are_counted_each_for_itself() -> None:
     """The same room, where b knows of no bond: each link of 1 Gb/s costs 20,000, and the way round by c is cheaper."""
     bonds = {"trunk": Bond(("1", "4"))}

@@ -123,10 +123,9 @@ def _needed(ends: Sequence[End], facts: Facts) -> bool:
 
 
 def _lost(paths: Sequence[Path], gone: Collection[PortRef]) -> bool:
-    """Whether the planned road of a seat goes with some ports, and no other one is as good as it, by wire or by air."""
-    planned = next(path for path in paths if path.planned)
-    others = (path for path in paths if path.to_port not in gone and (_by_radio(planned) or not _by_radio(path)))
-    return planned.to_port in gone and next(others, None) is None
+    """Whether no road of a seat is left without some ports, by wire if the planned one is."""
+    wired = not _by_radio(next(path for path in paths if path.planned))
+    return all(path.to_port in gone or (wired and _by_radio(path)) for path in paths)
 
 
 def _by_radio(path: Path) -> bool:

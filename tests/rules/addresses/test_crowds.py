@@ -6,7 +6,7 @@ from ipaddress import ip_address
 from typing import Any
 
 from rooms import found
-from wiring import aerial, cable, device, jack, network, seat, switch, vault, wired
+from wiring import G, aerial, cable, device, jack, network, seat, switch, vault, wired
 
 import netaudit
 from netaudit.model.plan import Bond, Cable, Device, Network, Port
@@ -128,6 +128,29 @@ def test_a_bond_beside_a_port_counts_with_all_its_members() -> None:
     things = MEDIA, desk(1), switch("core"), vault("vault", ports, bonds=bonds), *cords
 
     assert remedy(EQUAL, *things).endswith(", or unplug all but vault/pair.")
+
+
+def test_a_seat_on_radio_may_be_left_with_another_way_by_radio() -> None:
+    ports = {"b": at(12), "m0": jack(), "m1": jack()}
+    bonds = {"pair": Bond(("m0", "m1"), "media", (ip_address("10.44.20.10"),))}
+    base = device("beacon", "access-point", {"air": aerial(10), "lan": jack()})
+    cords = cable("C01", "cut-1/wire", "vault/m1"), *on_core("b", "m0"), cable("U01", "beacon/lan", "core/5")
+    air = seat("cut-2", {"air": aerial(1, untagged="media")})
+
+    told = remedy(EQUAL, MEDIA, desk(1), air, base, switch("core"), vault("vault", ports, bonds=bonds), *cords)
+
+    assert told.endswith(", or unplug all but vault/pair.")
+
+
+def test_a_crowd_is_settled_once_every_rate_is_known_and_rated_by_what_runs_where_that_differs() -> None:
+    silent = Port(connector="rj45", untagged="media")
+    slow = switch("core", {"1": jack(), "2": jack(1), "3": jack()})
+    things = MEDIA, slow, vault("vault", {"a": at(10), "b": at(11), "c": silent}), *on_core("a", "b", "c")
+
+    (crowd,) = crowds(build_facts(wired(*things)))
+
+    assert not crowd.settled
+    assert [(G, "vault/b"), (10 * G, "vault/a")] == [(rate, str(end.ref)) for rate, end in crowd.rated]
 
 
 def test_crowds_are_found_once_for_all_rules() -> None:

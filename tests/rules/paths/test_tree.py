@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import pytest
 from rooms import TREE, found, gaps, places, report_of, triangle, two_switches
-from wiring import cable, jack, seat, switch, vault, wired
+from wiring import G, cable, jack, seat, switch, vault, wired
 
 import netaudit
 from netaudit.model.report import Report
+from netaudit.rules.paths.tree import FAST_LINK_BLOCKED
+from netaudit.standards.trees import tree_costs
 
 SLOW_FIRST = {
     "attic": "mac: 02:00:5e:00:00:02, ",
@@ -120,6 +122,30 @@ def test_a_switch_that_another_keeps_from_being_the_root_is_not_advised() -> Non
     (finding,) = found(report_of(triangle(**first)), "fast-link-blocked")
 
     assert "Take out U02: then the tree has no slower way to prefer." == finding.remedy
+
+
+def test_a_ring_elsewhere_that_stays_open_is_no_reason_against_a_root() -> None:
+    boxes = "".join(
+        f"  {name}: {{role: switch, spanning_tree: true, ports: {{1-2: {{connector: rj45, rates: up to {rate}}}}}}}\n"
+        for name, rate in (("east", "10G"), ("west", "10G"), ("loft", "1G"))
+    )
+    ends = [("east/1", "west/1"), ("west/2", "loft/1"), ("loft/2", "east/2")]
+    cords = "".join(f"  X{n}: {{from: {one}, to: {other}, category: 6A}}\n" for n, (one, other) in enumerate(ends))
+    text = triangle(**SLOW_FIRST).replace("cables:\n", f"{boxes}cables:\n") + cords
+
+    (finding,) = found(report_of(text), "fast-link-blocked")
+
+    assert finding.remedy.startswith("Make attic the root")
+
+
+def test_what_a_link_costs_has_the_source_of_its_rate_and_every_one_is_listed() -> None:
+    (finding,) = found(report_of(triangle(**SLOW_FIRST)), "fast-link-blocked")
+    costs = tree_costs().values()
+
+    assert tree_costs()[10 * G].long.source == finding.source
+    assert {row.long.source for row in costs} | {row.short.source for row in costs if row.short} <= set(
+        FAST_LINK_BLOCKED.sources()
+    )
 
 
 def test_an_open_tree_beside_the_road_leaves_the_seat_alone() -> None:

@@ -144,6 +144,13 @@ def test_the_least_possible_rate_decides_while_one_end_is_unknown() -> None:
     assert [] == gaps(behind(Bus("pcie", 3, 1), far=unknown), "bus-below-link")
 
 
+def test_a_bus_below_every_possible_rate_is_told_with_the_least_of_them() -> None:
+    (finding,) = slow(Bus("usb", rate_bit_per_s=5 * G), 10, 5, far=Port(connector="rj45"))
+
+    assert (5 * G, "bit/s") == finding.limit
+    assert "and the link there runs 5 Gb/s (625 MB/s)" in finding.message
+
+
 def test_a_bus_of_just_the_highest_possible_rate_is_enough_whatever_the_unknown_end_runs() -> None:
     """USB 3.2 at 5 Gb/s leaves 4 Gb/s after 8b/10b."""
     report = behind(Bus("usb", rate_bit_per_s=5 * G), 4, 1, far=Port(connector="rj45"))

@@ -111,6 +111,14 @@ def test_a_free_port_that_meets_the_other_end_higher_is_the_remedy() -> None:
     assert "Move the cable from b/1 to b/3, which is free and meets a/1 at 2.5 Gb/s (312 MB/s)." == finding.remedy
 
 
+def test_a_free_port_is_told_with_the_highest_rate_at_which_it_meets_the_other_end() -> None:
+    ends = [switch("a", {"1": upto(UP_TO_5G)}), switch("b", {"1": jack(10, 1), "2": jack(5, 2.5, 1)})]
+
+    (finding,) = found(audit(wired(*ends, cable("C1", "a/1", "b/1"))), "link-below-both")
+
+    assert "Move the cable from b/1 to b/2, which is free and meets a/1 at 5 Gb/s (625 MB/s)." == finding.remedy
+
+
 def test_the_free_port_may_be_at_the_other_end() -> None:
     ends = [switch("a", {"1": upto(UP_TO_5G), "2": upto(UP_TO_10G)}), switch("b", {"1": jack(10, 1)})]
 
