@@ -40,6 +40,12 @@ def copper(*cables: Cable, **joint: Any) -> CopperRun:
     return found
 
 
+def test_the_length_of_a_channel_is_known_where_that_of_every_cable_is() -> None:
+    known, unknown = carrier(*line("6A", "6A")), carrier(*line("6A", length_m=None))
+    assert (known.length_known, known.length_m) == (True, 20.0)
+    assert (unknown.length_known, unknown.length_m) == (False, None)
+
+
 # Twisted pair
 
 

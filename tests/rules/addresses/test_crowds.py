@@ -160,3 +160,13 @@ def test_crowds_are_found_once_for_all_rules() -> None:
     (crowd,) = crowds(facts)
     assert ("10.44.20.0/24", True) == (crowd.within, crowd.settled)
     assert step_for_equal(crowd, facts).startswith("Bond vault/a and vault/b if the switch can, ")
+
+
+def test_a_port_of_unknown_rate_stands_in_no_order_of_rates() -> None:
+    ports = {"a": at(10, 10), "b": at(11, 1), "c": at(12)._replace(rates=None)}
+    cords = [cable(f"C{name}", f"vault/{name}", f"core/{number}") for number, name in enumerate(ports, 1)]
+    core = switch("core", {**{name: jack() for name in "12"}, "3": jack()._replace(rates=None)})
+    (crowd,) = crowds(build_facts(wired(MEDIA, core, vault("vault", ports), *cords)))
+
+    assert [(G, "b"), (10 * G, "a")] == [(rate, end.ref.port) for rate, end in crowd.rated]
+    assert not crowd.settled

@@ -9,6 +9,7 @@ from rooms import plan_of
 from netaudit.model.plan import FIBRE_GRADES
 from netaudit.rules.cabling.fibre_links import (
     FibreLink,
+    beyond_it,
     farthest,
     fibre_links,
     other_layer,
@@ -122,3 +123,16 @@ def test_another_layer_is_never_a_bidirectional_one() -> None:
         for grade in FIBRE_GRADES:
             found = other_layer(layer, (grade,), 1)
             assert found is None or (optics()[found.phy].partner is None and found.phy != layer)
+
+
+@pytest.mark.parametrize(
+    ("length", "step"),
+    [
+        ("4000 m", "lay OS1 with 40GBASE-LR4 modules at both ends, good to 4 km"),
+        ("4000.1 m", "lay OS2 with 40GBASE-LR4 modules at both ends, good to 10 km"),
+        ("10000.1 m", "put a switch on the way"),
+    ],
+)
+def test_other_fibre_is_advised_up_to_just_what_it_reaches(length: str, step: str) -> None:
+    """IEEE 802.3 clause 87: 40GBASE-LR4 reaches 10 km; over OS1, which loses more, 4 km."""
+    assert step == beyond_it(the_link(run(fibre("OM3", length), near="40GBASE-SR4")), "40GBASE-SR4")

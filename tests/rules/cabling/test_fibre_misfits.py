@@ -62,3 +62,29 @@ def test_the_end_that_needs_the_most_fibres_decides(
     near: str | None, far: str | None, expected: tuple[str, int] | None
 ) -> None:
     assert expected == most_fibres(the_link(run(fibre("OM4"), near=near, far=far, rates="[100G, 40G, 10G]")))
+
+
+@pytest.mark.parametrize(
+    ("text", "step"),
+    [
+        (run(fibre("OM1", "50 m"), fibre("OM3", "10 m"), near="25GBASE-SR"), "Replace F1 by OM3"),
+        (run(fibre("OM1", "50 m"), fibre("OM3", "10 m"), near="10GBASE-SR"), "Replace F2 by OM1"),
+        (run(fibre("OM1", None), fibre("OM3", "200 m"), near="10GBASE-SR"), "Replace F2 by OM1"),
+    ],
+)
+def test_of_two_kinds_in_a_run_the_one_that_the_modules_cannot_use_goes_and_else_the_shorter(
+    text: str, step: str
+) -> None:
+    misfit = unequal(the_link(text))
+
+    assert f"{step}, so that one kind of fibre runs from end to end." == (misfit and misfit.remedy)
+
+
+def test_fibre_that_is_not_made_for_the_modules_is_told_with_the_ports_of_those_modules() -> None:
+    both, one = (
+        unfit_grade(the_link(run(fibre("OS2")))),
+        unfit_grade(the_link(run(fibre("OS2"), near=None, far="10GBASE-SR"))),
+    )
+
+    assert ["cable F1", "port core/9", "port vault/fast"] == [str(place) for place in (both.where if both else ())]
+    assert ["cable F1", "port core/9", "port vault/fast"] == [str(place) for place in (one.where if one else ())]
