@@ -30,17 +30,22 @@ class FibreRun:
     """Mated pairs of connectors at panels and outlets; the plugs at the two ends do not count."""
     splices: int
     measured_db: float | None = None
-    """Loss of the whole channel as measured [dB]; None if it was not."""
+    """Loss of the whole channel as measured [dB]; None if not all of it was."""
+    parts_db: float = 0.0
+    """Loss of those of its cables that were measured, where not all were [dB]."""
+    parts_m: float = 0.0
+    """Their length, as far as it is known [m]."""
     strands: int | None = None
     """The fewest fibres that one of its cables is said to have in use; None if none says."""
 
 
 def fibre_loss_db(run: FibreRun, attenuation_db_per_km: float, *, pair_db: float, splice_db: float) -> float:
-    """Loss of the known length with all joints [dB].
+    """Loss of the known length with all joints, parts that were measured as they were [dB].
 
     Parameters: the channel; what the fibre loses [dB/km]; what a pair of connectors and a splice lose [dB each].
     """
-    return run.least_m / 1000 * attenuation_db_per_km + run.pairs * pair_db + run.splices * splice_db
+    fibre_db = (run.least_m - run.parts_m) / 1000 * attenuation_db_per_km
+    return run.parts_db + fibre_db + run.pairs * pair_db + run.splices * splice_db
 
 
 def worst_loss_db(run: FibreRun, window_nm: int) -> float:
@@ -58,6 +63,7 @@ def worst_loss_db(run: FibreRun, window_nm: int) -> float:
 def typical_loss_db(run: FibreRun, window_nm: int) -> float:
     """What the known length loses at a wavelength [nm], in dB: as measured, or with decent fibre and joints.
 
+    Where some of its cables were measured, the joints may be in what was measured and are not counted again.
     KeyError for a grade and wavelength of which no figure is published.
     """
     if run.measured_db is not None:
@@ -65,7 +71,9 @@ def typical_loss_db(run: FibreRun, window_nm: int) -> float:
     pair, splice = joints()["pair"], joints()["splice"]
     fibre = fibre_attenuation()[run.grade, window_nm]
     attenuation_db_per_km = fibre.typical_db_per_km or fibre.worst_db_per_km
-    return fibre_loss_db(run, attenuation_db_per_km, pair_db=pair.typical_db, splice_db=splice.typical_db)
+    counted = 0.0 if run.parts_db else 1.0
+    pair_db, splice_db = counted * pair.typical_db, counted * splice.typical_db
+    return fibre_loss_db(run, attenuation_db_per_km, pair_db=pair_db, splice_db=splice_db)
 
 
 def fibre_promise(run: FibreRun, phy: str) -> Promise:

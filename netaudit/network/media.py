@@ -180,8 +180,8 @@ def _copper_run(plan: Plan, channel: Channel) -> CopperRun:
 def _fibre_runs(
     channel: Channel, grades: tuple[str, ...], length_m: float | None, least_m: float
 ) -> tuple[FibreRun, ...]:
-    losses = [cable.loss_db for cable in channel.cables]
-    measured = [loss for loss in losses if loss is not None]
+    losses = [cable.loss_db for cable in channel.cables if cable.loss_db is not None]
+    whole = len(losses) == len(channel.cables)
     strands = [cable.fibres for cable in channel.cables if cable.fibres is not None and channel.lanes == 1]
     return tuple(
         FibreRun(
@@ -190,7 +190,11 @@ def _fibre_runs(
             length_m=length_m,
             pairs=len(channel.joints),
             splices=sum(cable.splices for cable in channel.cables),
-            measured_db=sum(measured) if len(measured) == len(losses) else None,
+            measured_db=sum(losses) if whole else None,
+            parts_db=0.0 if whole else sum(losses),
+            parts_m=0.0
+            if whole
+            else sum(cable.length_m or 0.0 for cable in channel.cables if cable.loss_db is not None),
             strands=min(strands, default=None),
         )
         for grade in grades

@@ -270,3 +270,12 @@ def test_decent_joints_never_lose_more_than_the_worst(
     phy, grade = layer_and_grade
     channel, window_nm = run(grade, length_m, pairs, splices), fibre_reach()[phy, grade].window_nm
     assert typical_loss_db(channel, window_nm) <= worst_loss_db(channel, window_nm)
+
+
+def test_parts_that_were_measured_count_as_they_were_and_the_rest_by_its_length() -> None:
+    """10 dB measured on 100 m of 250: the other 150 m add 0.525 dB at 3.5 dB/km, two pairs at worst 1.5 dB."""
+    channel = replace(run("OM3", 250, 2), parts_db=10.0, parts_m=100.0)
+
+    assert 10.525 == pytest.approx(typical_loss_db(channel, 850))
+    assert 12.025 == pytest.approx(worst_loss_db(channel, 850))
+    assert ("no", "loss") == ((promise := fibre_promise(channel, "10GBASE-SR")).answer, promise.why)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from wiring import UP_TO_10G, G, aerial, cable, cage, jack, only_link, panel, ref, seat, switch, vault, wired
+from wiring import UP_TO_10G, G, aerial, cable, cage, jack, only_link, panel, rates, ref, seat, switch, vault, wired
 
 from netaudit.calculations.copper_run import CopperRun, Cord
 from netaudit.calculations.promise import Answer
@@ -407,3 +407,17 @@ def test_a_seat_cabled_straight_to_its_storage_has_no_connection() -> None:
     run = only_link(seat("cut-1"), vault(), cable("C1", "cut-1/wire", "vault/fast")).copper
     assert run is not None
     assert (run.connections, run.cords) == (0, (Cord(10.0, None),))
+
+
+def test_a_loss_measured_on_one_cable_of_a_run_counts_for_that_cable() -> None:
+    joints = panel("board", 2)
+    lit = {"wire": Port(connector="sfp+", rates=rates(10), module="10GBASE-SR")}
+    lines = [
+        cable("A", "cut-1/wire", "board/1", "OM3", 100, loss_db=10.0), cable("B", "board/1", "board/2", "OM3", 100),
+        cable("C", "board/2", "vault/fast", "OM3", 50),
+    ]  # fmt: skip
+    link = only_link(seat("cut-1", lit), vault(ports={"fast": lit["wire"]}), joints, *lines)
+    (run,) = link.carrier.fibres if link.carrier else ()
+
+    assert (None, 10.0, 100.0) == (run.measured_db, run.parts_db, run.parts_m)
+    assert 0 == link.promised.bit_per_s

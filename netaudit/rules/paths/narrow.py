@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import takewhile
 
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.path import Path
 from netaudit.model.place import cable_place
+from netaudit.network.hosts import PHY as HOST_PHY
 from netaudit.rules.facts import Facts
 from netaudit.rules.paths.promises import lacking, links_of, most_of, promise_sources, source_of, widened
 from netaudit.rules.rule import Rule
@@ -15,11 +17,16 @@ from netaudit.units import both_rates_text
 
 def _wired_at_the_seat(facts: Facts) -> Iterable[Path]:
     """The planned paths of several links that begin with a cable; what a radio is promised, nothing falls short of."""
-    return (path for path in facts.planned if len(path.hops) > 1 and path.hops[0].phy != "radio")
+    return (path for path in facts.planned if len(path.hops) > _host_hops(path) + 1 and path.hops[0].phy != "radio")
+
+
+def _host_hops(path: Path) -> int:
+    """Host buses between a seat and its own link: 1 where an adapter is a device of its own."""
+    return sum(1 for _ in takewhile(lambda hop: hop.phy == HOST_PHY, path.hops))
 
 
 def _judge_narrow(path: Path, facts: Facts) -> Judgement:
-    own, *beyond = links_of(path, facts)
+    own, *beyond = links_of(path, facts)[_host_hops(path) :]
     seat = facts.topology.promised(own)
     wired = [(link, facts.topology.promised(link)) for link in beyond if link.channel is not None]
     narrow = [one for one in wired if most_of(one[1]) < seat.least_bit_per_s]

@@ -69,6 +69,7 @@ def test_the_end_that_needs_the_most_fibres_decides(
     [
         (run(fibre("OM1", "50 m"), fibre("OM3", "10 m"), near="25GBASE-SR"), "Replace F1 by OM3"),
         (run(fibre("OM1", "50 m"), fibre("OM3", "10 m"), near="10GBASE-SR"), "Replace F2 by OM1"),
+        (run(fibre("OM1", "50 m"), fibre("OM2", "10 m"), near="25GBASE-SR"), "Replace F2 by OM1"),
         (run(fibre("OM1", None), fibre("OM3", "200 m"), near="10GBASE-SR"), "Replace F2 by OM1"),
     ],
 )
@@ -88,3 +89,10 @@ def test_fibre_that_is_not_made_for_the_modules_is_told_with_the_ports_of_those_
 
     assert ["cable F1", "port core/9", "port vault/fast"] == [str(place) for place in (both.where if both else ())]
     assert ["cable F1", "port core/9", "port vault/fast"] == [str(place) for place in (one.where if one else ())]
+
+
+def test_without_a_module_only_fibre_that_no_module_at_the_rate_is_for_is_unfit() -> None:
+    assert unfit_grade(the_link(run(fibre("OS2"), near=None, rates="[25G]"))) is None
+    misfit = unfit_grade(the_link(run(fibre("OM2"), near=None, rates="[25G]")))
+
+    assert "F1 is OM2; no module at that rate is for it" == (misfit and misfit.message)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from rooms import found, gaps, places
+from rooms import found, gaps, places, report_of
 from uplinks import room
 from wiring import G, aerial, cable, cage, device, jack, many, network, panel, seat, switch, vault, wired
 
@@ -178,3 +178,24 @@ def test_four_seats_on_one_switch_with_a_gateway_and_an_archive_box_are_told_no_
     assert own.isdisjoint(finding.rule for finding in report.findings)
     assert own.isdisjoint(gap.rule for gap in report.not_checked)
     assert ["note"] == [finding.severity for finding in found(report, SHARED)]
+
+
+def test_the_bus_of_an_adapter_is_not_the_seats_own_link() -> None:
+    """Thunderbolt 3 gives an adapter 22 Gb/s; its network port of 10 Gb/s is the seat's own link."""
+    text = """\
+netaudit: 1
+devices:
+  cut-1: {role: station, ports: {host: {connector: thunderbolt, bus: thunderbolt 3}}}
+  dongle: {role: adapter, bridges: [host, lan], ports: {host: {connector: thunderbolt}, lan: {connector: rj45, rates: up to 10G}}}
+  core: {role: switch, ports: {1: {connector: rj45, rates: up to 10G}, 2: {connector: rj45, rates: RATE}}}
+  vault: {role: storage, ports: {fast: {connector: rj45, rates: up to 10G}}}
+cables:
+  H01: {from: cut-1/host, to: dongle/host, category: thunderbolt, length: 0.5 m}
+  C01: {from: dongle/lan, to: core/1, category: 6A, length: 3 m}
+  C02: {from: core/2, to: vault/fast, category: 6A, length: 3 m}
+"""
+    even, narrow = (report_of(text.replace("RATE", rate)) for rate in ("up to 10G", "up to 1G"))
+
+    assert [] == found(even, "narrow-beyond-seat")
+    (finding,) = found(narrow, "narrow-beyond-seat")
+    assert finding.message.startswith("cut-1's own link is promised 10 Gb/s (1250 MB/s), but further on core/2")
