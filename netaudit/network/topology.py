@@ -47,7 +47,7 @@ def build_topology(plan: Plan) -> Topology:
     graph = forwarding(plan, links)
     loops = find_loops(plan, graph)
     tree = find_tree(plan, graph)
-    active = graph.without(blocked.link for blocked in tree.blocked)
+    active = graph.without(tree.closed)
     wants = list(find_wants(plan, active, find_routers(plan, active)))
     open_rates = _open_rates(plan, graph, tree.open)
     maker = PathMaker(plan, wants, open_rates)

@@ -38,6 +38,8 @@ class OpenMesh:
     why: Why
     """root: the plan does not tell the switches apart · cost: the rate of a link is unknown, or the scale of costs has
     none for it · bond: makers count the cost of a bond in two ways, and it matters."""
+    closed: tuple[Link, ...] = ()
+    """Those of its links that are blocked whatever is unknown."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +48,11 @@ class Tree:
 
     blocked: tuple[Blocked, ...] = ()
     open: tuple[OpenMesh, ...] = ()
+
+    @property
+    def closed(self) -> tuple[Link, ...]:
+        """Every link that no frame passes, whatever is unknown."""
+        return (*(one.link for one in self.blocked), *(link for mesh in self.open for link in mesh.closed))
 
 
 def find_tree(plan: Plan, graph: Forwarding) -> Tree:
@@ -75,7 +82,7 @@ def find_tree(plan: Plan, graph: Forwarding) -> Tree:
         if isinstance(settled, frozenset):
             blocked.extend(_blocked([wires[number] for number in mesh], settled))
         else:
-            still_open.append(_open_mesh(graph, [wires[number] for number in mesh], settled))
+            still_open.append(_open_mesh(graph, [wires[number] for number in mesh], settled, outcomes[part]))
     return Tree(tuple(blocked), tuple(still_open))
 
 
@@ -204,6 +211,9 @@ def _way(onward: Mapping[int, Sequence[tuple[int, Link]]], start: int, goal: int
     return reached[goal]
 
 
-def _open_mesh(graph: Forwarding, mesh: Sequence[Wire], why: Why) -> OpenMesh:
+def _open_mesh(graph: Forwarding, mesh: Sequence[Wire], why: Why, countings: Sequence[tuple[Outcome, ...]]) -> OpenMesh:
     bridges = dict.fromkeys(bridge for wire in mesh for bridge in (wire.near, wire.far))
-    return OpenMesh(tuple(wire.link for wire in mesh), tuple(graph.names[bridge] for bridge in bridges), why)
+    passed = {number for outcomes in countings for outcome in outcomes for number in (*outcome.sure, *outcome.maybe)}
+    known = bool(countings) and why != "cost"
+    closed = tuple(wire.link for wire in mesh if known and wire.number not in passed)
+    return OpenMesh(tuple(wire.link for wire in mesh), tuple(graph.names[bridge] for bridge in bridges), why, closed)

@@ -29,4 +29,5 @@ def source_values(source: Citation) -> dict[str, Any]:
 
 
 def _measure(measure: Measure | None) -> dict[str, Any] | None:
-    return None if measure is None else {"value": measure.value, "unit": measure.unit}
+    """A measure; sums of lengths and losses are rounded to a millionth, where floating point begins to show."""
+    return None if measure is None else {"value": round(measure.value, 6), "unit": measure.unit}

@@ -47,8 +47,9 @@ def missing_fact(link: Link, plan: Plan) -> Missing:
         decides = f"plug {link.near.device} into a wired port, or measure at the desk"
         return Missing(link.place, "A radio is promised no rate", decides)
     if link.carrier.medium == "host" and link.rates is None:
-        reason = f"The bus of {link.near} is not given, or what it carries is in no table"
-        return Missing(port_place(link.near), reason, f"write down `bus` of {link.near}, such as `usb 10G`")
+        reason = f"What the bus of {link.near} carries over {listed(link.cables)} does not follow from the plan"
+        decides = f"write down `bus` of {link.near}, such as `usb 10G`; where it is given, use a shorter cable"
+        return Missing(port_place(link.near), reason, decides)
     for port, rates in ((link.near, link.near_rates), (link.far, link.far_rates)):
         if rates is None:
             return unknown_rates(port)

@@ -29,6 +29,8 @@ CABLE_WORDS: Mapping[str, tuple[str, ...]] = {
 }
 CLASSES: Mapping[str, str] = {"D": "5e", "E": "6", "EA": "6A", "F": "7", "FA": "7A", "I": "8.1", "II": "8.2"}
 """Classes of channels in ISO/IEC 11801-1 to the category of their parts."""
+MOST_WORDS = 4
+"""Words that one topic is spelt with, at most."""
 LIST_ALL = "`netaudit limits` lists all that can be asked"
 
 
@@ -54,7 +56,7 @@ def find(words: Sequence[str]) -> tuple[Topic, ...]:
 
 def _longest(words: Sequence[str]) -> tuple[Topic | None, int]:
     """The topic of as many of the first words as make one, and how many they are."""
-    for used in range(len(words), 0, -1):
+    for used in range(min(len(words), MOST_WORDS), 0, -1):
         topic = topics().get(folded("".join(words[:used])))
         if topic is not None:
             return topic, used

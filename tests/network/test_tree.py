@@ -65,6 +65,29 @@ def test_without_identities_it_is_open_what_is_blocked_and_whose_fault_it_is() -
     assert {id(link) for link in mesh.links} == set(topology.open_rates)
 
 
+def test_a_link_that_every_outcome_blocks_is_closed_though_the_rest_is_open() -> None:
+    """a or d is the root, and each would open another of the two links between them; nobody goes over b and c."""
+    lines = (
+        cable("one", "a/1", "d/2"), cable("two", "a/2", "d/1"),
+        cable("ab", "a/3", "b/1"), cable("bc", "b/2", "c/1"), cable("cd", "c/2", "d/3"),
+    )  # fmt: skip
+    switches = (treed("a"), treed("b", 1, priority=61440), treed("c", 9, priority=61440), treed("d"))
+    topology = topology_of(*switches, *lines)
+    (mesh,) = topology.tree.open
+
+    assert {"one", "two", "ab", "bc", "cd"} == {link.cables[0] for link in mesh.links}
+    assert ["bc"] == [link.cables[0] for link in mesh.closed]
+    assert mesh.closed == topology.tree.closed
+
+
+def test_a_mesh_of_unknown_cost_closes_nothing() -> None:
+    topology = topology_of(
+        treed("a", 1), replace(treed("b", 2), ports=many(8, Port(connector="rj45"))), treed("c", 3), *RING
+    )
+
+    assert ((), 1) == (topology.tree.closed, len(topology.tree.open))
+
+
 def test_identities_are_asked_for_only_where_they_decide() -> None:
     pair = (cable("fast", "a/1", "b/1"), cable("slow", "a/5", "b/5"))
     ports = {**many(4, jack()), "5": jack(1)}

@@ -13,8 +13,8 @@ from netaudit.calculations.copper import (
 from netaudit.calculations.copper_run import CopperRun
 from netaudit.citation import Citation
 from netaudit.model.finding import Judgement, Measure
-from netaudit.model.place import cable_place, port_place
-from netaudit.model.plan import COPPER_CATEGORIES
+from netaudit.model.place import PortRef, cable_place, port_place
+from netaudit.model.plan import COPPER_CATEGORIES, Cable
 from netaudit.network.media import parts_below
 from netaudit.rules.cabling.channels import in_a_row, known_length, led_by, longest_first
 from netaudit.rules.cabling.copper_links import (
@@ -96,15 +96,26 @@ def _judge_category(copper: CopperLink, facts: Facts) -> Judgement:
         )
     floor, source = lowest
     cables, joints = parts_below(facts.plan, channel, floor)
+    cables = tuple(sorted(longest_first(cables), key=lambda cable: COPPER_CATEGORIES.index(cable.category)))
     parts = [*(cable.name for cable in cables), *map(str, joints)]
-    deciding = [*(cable_place(cable.name) for cable in longest_first(cables)), *map(port_place, joints)]
+    deciding = [*(cable_place(cable.name) for cable in cables), *map(port_place, joints)]
     return CATEGORY_TOO_LOW.finding(
         *dict.fromkeys([*deciding, *led_by((), channel)]),
-        message=f"{listed(parts)} {are(parts)} category {run.lowest_category}; "
+        message=f"{_with_categories(cables, joints, facts)}; "
         f"{both_rates_text(rate)} is specified from category {floor} up",
         remedy=f"{_better_category(run, rate, parts)} {as_it_is(link)}",
         source=source,
     )
+
+
+def _with_categories(cables: Sequence[Cable], joints: Sequence[PortRef], facts: Facts) -> str:
+    """Parts with the category of each: W04 and plate/1 are category 5e, C02 is category 6."""
+    parts_of: dict[str | None, list[str]] = {}
+    for cable in cables:
+        parts_of.setdefault(cable.category, []).append(cable.name)
+    for joint in joints:
+        parts_of.setdefault(facts.port(joint).category, []).append(str(joint))
+    return ", ".join(f"{listed(parts)} {are(parts)} category {category}" for category, parts in parts_of.items())
 
 
 def _lowest_category_for(rate_bit_per_s: int) -> tuple[str, Citation] | None:

@@ -233,3 +233,10 @@ def test_every_source_of_the_reaches_is_named() -> None:
     sources = {row.source for row in copper_reach().values()}
 
     assert sources == set(CHANNEL_TOO_LONG.sources()) == set(CATEGORY_TOO_LOW.sources())
+
+
+def test_the_least_category_is_that_of_unscreened_cable_with_its_source() -> None:
+    """TIA TSB-155-A speaks of 10GBASE-T over unscreened category 6; over screened another document does."""
+    (finding,) = found(report_of(room(wall="5e")), "category-too-low")
+
+    assert finding.source.document.startswith("TIA TSB-155-A")
