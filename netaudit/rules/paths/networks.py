@@ -65,12 +65,33 @@ def _mixed(port: PortRef, other: PortRef, facts: Facts) -> Misfit | None:
     )
 
 
+def _bare(port: PortRef, other: PortRef, facts: Facts) -> Misfit | None:
+    """An end that sends everything with a tag, and one that names no network and so reads no tags."""
+    for tagging, plain in ((port, other), (other, port)):
+        one, end = (facts.topology.forwarding.carried[each] for each in (tagging, plain))
+        if end.any and _tags_all(one):
+            return Misfit(
+                f"{tagging} carries {listed(sorted(one.tagged))} tagged, and {plain}, at the other end of its cable, "
+                "names no network and so passes frames without a tag only",
+                f"Write down `networks` of {plain} with {listed(sorted(one.tagged))} tagged, or let {tagging} carry "
+                "one of them untagged.",
+            )
+    return None
+
+
 def _wired_links(facts: Facts) -> Iterable[Link]:
-    """The wired links whose two ends both name networks."""
+    """The wired links whose two ends both name networks, or of which one sends everything with a tag."""
     carried = facts.topology.forwarding.carried
     for link in facts.topology.links:
-        if link.channel is not None and not carried[link.near].any and not carried[link.far].any:
+        near, far = carried[link.near], carried[link.far]
+        named_twice = not near.any and not far.any
+        if link.channel is not None and (named_twice or _tags_all(near) or _tags_all(far)):
             yield link
+
+
+def _tags_all(own: Carried) -> bool:
+    """Whether a port sends no frame without a tag."""
+    return bool(own.tagged) and own.untagged is None
 
 
 def _judge(link: Link, facts: Facts) -> Judgement:
@@ -81,7 +102,7 @@ def _judge(link: Link, facts: Facts) -> Judgement:
     misfit = crossed(port, other, facts)
     if misfit is None and all(one.tags(network) != end.tags(network) for network in common):
         misfit = dropped(port, other, common, facts)
-    misfit = misfit or _mixed(port, other, facts)
+    misfit = misfit or _mixed(port, other, facts) or _bare(port, other, facts)
     if misfit is None:
         return None
     return WRONG_NETWORK.finding(

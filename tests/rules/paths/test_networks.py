@@ -132,3 +132,15 @@ def test_a_network_is_dropped_where_one_end_names_it_and_the_other_does_not_pass
     assert dropped_of({"untagged": "media"}, {}) is None
     assert dropped_of({}, {"untagged": "office"}) is None
     assert dropped_of({"untagged": "office"}, {"tagged": ("media",)}) is None
+
+
+def test_a_port_that_tags_everything_does_not_reach_one_that_names_no_network() -> None:
+    (finding,) = struck({"tagged": ("media",)}, {})
+
+    assert (
+        "cut-1/wire carries media tagged, and core/1, at the other end of its cable, "
+        "names no network and so passes frames without a tag only" == finding.message
+    )
+    assert finding.remedy.startswith("Write down `networks` of core/1 with media tagged")
+    assert [] == struck({"untagged": "office", "tagged": ("media",)}, {})
+    assert [] == struck({"untagged": "office"}, {})
