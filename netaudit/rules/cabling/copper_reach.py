@@ -53,12 +53,15 @@ def _judge(copper: CopperLink, facts: Facts) -> Judgement:
 
 
 def _state(run: CopperRun, row: CopperReach | None) -> State:
-    """Beyond what is possible, and where there is no reach at all, another rule speaks."""
+    """Beyond what is possible, and where there is no reach at all, another rule speaks.
+
+    Where all that is possible is assured as well, no length breaks it.
+    """
     if row is None or beyond(run, row.possible_m):
         return "kept"
     if row.assured_m is None or beyond(run, row.assured_m):
         return "broken"
-    return "kept" if run.length_known else "open"
+    return "kept" if run.length_known or row.assured_m == row.possible_m else "open"
 
 
 def _unscreened(copper: CopperLink, facts: Facts) -> tuple[Cable | PortRef, ...]:

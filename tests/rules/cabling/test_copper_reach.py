@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from rooms import places
+from rooms import gaps, places, report_of, room
 from runs import cord, only, only_gap, run_report, silent, solid
 
 from netaudit.model.plan import Port
@@ -158,3 +158,13 @@ def test_unknown_rates_leave_it_open_where_one_of_them_is_doubtful() -> None:
 
 def test_every_source_of_the_table_is_named() -> None:
     assert {row.source for row in ROWS} == set(REACH_NOT_ASSURED.sources())
+
+
+def test_where_all_that_is_possible_is_assured_no_length_is_asked_for() -> None:
+    """ANSI/TIA-568: 1000BASE-T is promised to 100 m of category 5e and works no further."""
+    slow = report_of(room(None, wall="5e", cord="5e", rates="up to 1G", switch="up to 1G", seat=""))
+    fast = report_of(room(None, wall="6", cord="6"))
+
+    assert [] == gaps(slow, "reach-not-assured")
+    assert [] != gaps(slow, "channel-too-long")
+    assert [] != gaps(fast, "reach-not-assured")
