@@ -218,5 +218,5 @@ def _phy(carrier: Carrier, rates: tuple[int, ...] | None) -> str | None:
     if carrier.medium == "twinax":
         return "direct attach"
     if carrier.medium == "fibre":
-        return near if near is not None and optics()[near].opposite == far else None
+        return near if near is not None and optics()[near].hears(far or "") else None
     return base_t(rates[0]) if carrier.medium == "copper" and rates else None

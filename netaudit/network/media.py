@@ -89,12 +89,13 @@ class Carrier:
         near, far = self.modules
         if near is None or far is None:
             return _UNKNOWN
-        if optics()[near].opposite != far:
+        if not optics()[near].hears(far):
             return Promise("no", None, optics()[near].source, "optics") if self.lanes == 1 else _UNKNOWN
         joint = unequal_cores(self.kinds)
         if joint is not None:
             return firm(Promise("no", None, joint.source, "cores"))
-        return self._settled([fibre_promise(run, near) for run in self.fibres])
+        layers = dict.fromkeys((near, far))
+        return self._settled([fibre_promise(run, layer) for run in self.fibres for layer in layers])
 
     def _settled(self, answers: Sequence[Promise]) -> Promise:
         """The gravest of the answers for each known kind; undecided while a kind is missing and none refuses."""

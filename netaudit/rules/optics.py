@@ -56,7 +56,7 @@ def chosen(link: Link, plan: Plan) -> Choice | None:
     if carrier is None or carrier.medium != "fibre" or carrier.lanes > 1:
         return None
     near, far = carrier.modules
-    if near is None or far is None or optics()[near].opposite == far:
+    if near is None or far is None or optics()[near].hears(far):
         return None
     one, other = Module(near, link.near), Module(far, link.far)
     both = (_choice(carrier, plan, one, other), _choice(carrier, plan, other, one))

@@ -20,7 +20,13 @@ class Optic(NamedTuple):
     """Fibres in use, both ways together."""
     partner: str | None
     """Physical layer of the other half of a bidirectional pair; None if both ends are alike."""
+    also: str | None
+    """Another physical layer that it links with, as 1000BASE-LX10 does with 1000BASE-LX: from memory."""
     source: Citation
+
+    def hears(self, phy: str) -> bool:
+        """Whether it links with a module of a physical layer at the other end."""
+        return phy in (self.opposite, self.also)
 
     @property
     def opposite(self) -> str:
@@ -37,6 +43,7 @@ def optics() -> Mapping[str, Optic]:
             connector=cast('Literal["lc", "mpo"]', row.text("connector")),
             fibres=row.whole("fibres"),
             partner=row.optional_text("partner"),
+            also=row.optional_text("also"),
             source=row.citation(),
         )
         for row in table("optics.csv")

@@ -49,3 +49,14 @@ def test_two_halves_name_each_other_and_all_others_pair_with_their_like() -> Non
 
 def test_what_a_module_needs_may_fail_a_plan() -> None:
     assert all(optic.source.may_fail for optic in optics().values())
+
+
+def test_long_reach_modules_of_one_gigabit_hear_each_other_and_no_other_unequal_ones_do() -> None:
+    """IEEE 802.3 clause 59 makes 1000BASE-LX10 for links with 1000BASE-LX as well: from memory."""
+    unequal = {
+        (one, other) for one, optic in optics().items() for other in optics() if one != other and optic.hears(other)
+    }
+    halves = {(name, optic.partner) for name, optic in optics().items() if optic.partner}
+
+    assert unequal - halves == {("1000BASE-LX", "1000BASE-LX10"), ("1000BASE-LX10", "1000BASE-LX")}
+    assert all(optic.hears(optic.opposite) for optic in optics().values())

@@ -63,8 +63,10 @@ class FibreLink(NamedTuple):
         if named is None:
             rates = self.link.possible_rates
             return tuple(phy for phy in optics() if rates is None or phys()[phy].rate_bit_per_s in rates)
-        belongs = near is None or far is None or optics()[near].opposite == far
-        return (named,) if belongs else ()
+        if near is None or far is None:
+            return (named,)
+        unequal = (near, far) if optics()[near].also == far else (near,)
+        return unequal if optics()[near].hears(far) else ()
 
 
 def fibre_links(facts: Facts) -> Iterable[FibreLink]:
