@@ -87,7 +87,7 @@ def _place(radio: _Radio) -> int:
 
 def _clients(plan: Plan) -> Iterator[_Radio]:
     for device in plan.devices.values():
-        if device.role not in FORWARDING_ROLES:
+        if device.role not in FORWARDING_ROLES and not device.passive:
             for place, (name, port) in enumerate(device.ports.items()):
                 if port.connector == "radio":
                     yield _Radio(place, PortRef(device.name, name), port)

@@ -96,3 +96,10 @@ def test_very_many_laptops_and_access_points_fit_into_memory() -> None:
     tracemalloc.stop()
     assert len(links) == MOST_LINKS
     assert peak_bytes < 100e6
+
+
+def test_an_outlet_joins_no_access_point_whatever_its_connector_is_called() -> None:
+    plate = device("plate", "outlet", {"1": aerial()})
+    topology = topology_of(plate, device("beacon", "access-point", {"air": aerial()}))
+
+    assert () == topology.links
