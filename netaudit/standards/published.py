@@ -127,7 +127,7 @@ def _column(name: str) -> Column:
     if name in COUNTS:
         return Column(name.replace("_", " "), "")
     end = next((end for end in UNITS if name.endswith(end)), None)
-    spelt = NAMES.get(name) or (name.removesuffix(end) if end else name).replace("_", " ")
+    spelt = NAMES.get(name) or (name.removesuffix(end) if end else name).replace("_", " ").replace(" mhz", " MHz")
     return Column(spelt, None if end is None else UNITS[end])
 
 
