@@ -10,12 +10,13 @@ from netaudit.citation import Citation
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.path import Path
 from netaudit.model.place import cable_place, port_place
-from netaudit.model.plan import Plan, Switch
+from netaudit.model.plan import Switch
 from netaudit.network.forwarding import Edge
 from netaudit.network.links import Link
 from netaudit.network.tree import Blocked, OpenMesh, find_tree
 from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import undecided_tree
+from netaudit.rules.paths.promises import links_of
 from netaudit.rules.rule import Rule
 from netaudit.rules.words import listed
 from netaudit.standards.trees import default_priority, tree_costs
@@ -44,17 +45,13 @@ def _subjects(facts: Facts) -> Iterable[Closed | OpenRoad]:
     tree = facts.topology.tree
     crossed: dict[int, set[str | None]] = {}
     for path in facts.planned if tree.blocked else ():
-        for link in _links(path, facts):
+        for link in links_of(path, facts):
             crossed.setdefault(id(link), set()).add(path.network)
     yield from (Closed(blocked, crossed) for blocked in tree.blocked)
     mesh_of = {id(link): mesh for mesh in tree.open for link in mesh.links}
     for path in facts.planned if mesh_of else ():
-        meshes = (mesh_of.get(id(link)) for link in _links(path, facts))
+        meshes = (mesh_of.get(id(link)) for link in links_of(path, facts))
         yield from (OpenRoad(path, mesh) for mesh in {id(mesh): mesh for mesh in meshes if mesh is not None}.values())
-
-
-def _links(path: Path, facts: Facts) -> tuple[Link, ...]:
-    return tuple(facts.link_between[frozenset((hop.from_port, hop.to_port))] for hop in path.hops)
 
 
 def _judge(subject: Closed | OpenRoad, facts: Facts) -> Judgement:
@@ -100,7 +97,7 @@ def _used(closed: Closed, closed_bit_per_s: int, facts: Facts) -> bool:
 def _remedy(blocked: Link, slow: Link, facts: Facts) -> str:
     """The switch that opens the link as the root, or else the slow link taken out."""
     for name in dict.fromkeys((blocked.near.device, blocked.far.device)):
-        if _opens(blocked, name, facts.plan, facts):
+        if _opens(blocked, name, facts):
             return (
                 f"Make {name} the root: set its bridge priority to {_FIRST_PRIORITY} "
                 f"and write down `priority: {_FIRST_PRIORITY}`; the other switches keep {default_priority().count}."
@@ -108,8 +105,9 @@ def _remedy(blocked: Link, slow: Link, facts: Facts) -> str:
     return f"Take out {listed(slow.cables) if slow.cables else slow.place}: then the tree has no slower way to prefer."
 
 
-def _opens(link: Link, root: str, plan: Plan, facts: Facts) -> bool:
+def _opens(link: Link, root: str, facts: Facts) -> bool:
     """Whether a link is open once a switch is the root."""
+    plan = facts.plan
     switch = plan.devices[root]
     if not isinstance(switch, Switch):
         return False

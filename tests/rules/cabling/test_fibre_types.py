@@ -250,16 +250,20 @@ def test_one_end_is_enough_to_tell_that_there_are_too_few() -> None:
     assert MISMATCH in told(report_of(run(fibre("OM4", "2 m", ", fibres: 2"), near=None, far="40GBASE-SR4")))
 
 
-def test_a_breakout_splits_its_fibres() -> None:
-    text = """\
+def breakout(fibres: int) -> str:
+    """A cage of 40 Gb/s whose fibres are split among four of 10 Gb/s."""
+    return f"""\
 netaudit: 1
 devices:
-  core: {role: switch, ports: {1: {connector: qsfp+, rates: [40G], module: 40GBASE-SR4}}}
-  vault: {role: storage, ports: {1-4: {connector: sfp+, rates: [10G], module: 10GBASE-SR}}}
+  core: {{role: switch, ports: {{1: {{connector: qsfp+, rates: [40G], module: 40GBASE-SR4}}}}}}
+  vault: {{role: storage, ports: {{1-4: {{connector: sfp+, rates: [10G], module: 10GBASE-SR}}}}}}
 cables:
-  B1: {from: core/1, to: [vault/1, vault/2, vault/3, vault/4], category: OM3, length: 5 m, fibres: 2}
+  B1: {{from: core/1, to: [vault/1, vault/2, vault/3, vault/4], category: OM3, length: 5 m, fibres: {fibres}}}
 """
-    report = report_of(text)
+
+
+def test_a_breakout_splits_its_fibres() -> None:
+    report = report_of(breakout(2))
     assert {} == told(report)
     assert [] == gaps(report, MISMATCH)
 
@@ -511,15 +515,7 @@ def test_modules_that_may_still_match_are_no_fault(text: str) -> None:
 
 
 def test_the_ends_of_a_breakout_differ_by_design() -> None:
-    text = """\
-netaudit: 1
-devices:
-  core: {role: switch, ports: {1: {connector: qsfp+, rates: [40G], module: 40GBASE-SR4}}}
-  vault: {role: storage, ports: {1-4: {connector: sfp+, rates: [10G], module: 10GBASE-SR}}}
-cables:
-  B1: {from: core/1, to: [vault/1, vault/2, vault/3, vault/4], category: OM3, length: 5 m, fibres: 8}
-"""
-    assert [] == found(report_of(text), DIFFER)
+    assert [] == found(report_of(breakout(8)), DIFFER)
 
 
 def test_the_sources_of_differing_modules_are_those_of_the_modules() -> None:
