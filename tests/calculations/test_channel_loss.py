@@ -198,3 +198,31 @@ def test_loss_grows_with_frequency_and_with_length(key: tuple[str, str, str]) ->
     by_length = [scaled_loss_db(cable, channel, 10, solid_equivalent_m=one, connections=2) for one in (0, 15, 50, 100)]
     assert by_length == sorted(by_length)
     assert by_length[3] - by_length[0] == pytest.approx(cable_loss_db_per_100_m(cable, 10))
+
+
+GRID_MHZ = (1, 4, 10, 16, 31.25, 62.5, 100, 200, 250, 300, 400, 500)
+GRID_DB = {
+    ("tia", "5e"): (2.24, 4.45, 7.10, 9.05, 12.85, 18.60, 24.01),
+    ("iso", "5e"): (2.40, 4.53, 7.15, 9.09, 12.88, 18.61, 24.01),
+    ("tia", "6"): (2.15, 4.02, 6.33, 8.04, 11.39, 16.47, 21.30, 31.54, 35.96),
+    ("iso", "6"): (2.27, 4.18, 6.56, 8.31, 11.73, 16.88, 21.71, 31.72, 35.93),
+    ("tia", "6A"): (2.26, 4.15, 6.47, 8.18, 11.48, 16.37, 20.89, 30.09, 33.89, 37.37, 43.66, 49.31),
+    ("iso", "6A"): (2.26, 4.15, 6.47, 8.18, 11.48, 16.37, 20.89, 30.09, 33.89, 37.37, 43.66, 49.31),
+    ("iso", "7"): (2.19, 4.09, 6.40, 8.10, 11.38, 16.26, 20.77, 29.97, 33.79, 37.28, 43.61, 49.31),
+}
+"""Channels of 100 m with four connections [dB], worked out apart from this code from the equations of ANSI/TIA-568 and
+ISO/IEC 11801; the printed values among them are those of the first test."""
+
+
+@pytest.mark.parametrize(
+    ("regime", "category", "frequency_mhz", "loss_db"),
+    [
+        (*key, frequency_mhz, loss_db)
+        for key, losses in GRID_DB.items()
+        for frequency_mhz, loss_db in zip(GRID_MHZ, losses, strict=False)
+    ],
+)
+def test_a_channel_loses_what_was_worked_out_from_1_to_500_mhz(
+    regime: str, category: str, frequency_mhz: float, loss_db: float
+) -> None:
+    assert loss_db == pytest.approx(channel_db(regime, category, frequency_mhz), abs=0.0101)
