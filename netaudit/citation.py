@@ -27,3 +27,5 @@ class Citation(NamedTuple):
 
 PLAN = Citation("the plan itself", None, "plan")
 """The source of findings that need no published figure."""
+OBSERVED = Citation("what this machine and the storage answered just now", None, "read")
+"""The source of findings that rest on what a probe saw."""

@@ -3,6 +3,8 @@
     NetauditError
     ├── InputError      a plan or a call that cannot be understood   exit 2
     └── MachineError    this machine could not be asked              exit 3
+        ├── PrivilegeError   it answers that question only with a privilege, which is named
+        └── AnswerError      it answered late, not at all, or in a form that cannot be read
 
 A bad cable is never an error: it is a finding.
 """
@@ -56,6 +58,19 @@ class MachineError(NetauditError):
     """This machine could not be asked."""
 
     exit_code = 3
+
+
+class PrivilegeError(MachineError):
+    """This machine answers a question only with a privilege."""
+
+    def __init__(self, needs: str) -> None:
+        self.needs = needs
+        """The privilege in the system's own words, such as `CAP_NET_RAW (run with sudo)`."""
+        super().__init__(f"this needs {needs}")
+
+
+class AnswerError(MachineError):
+    """A question was answered late, not at all, or in a form that cannot be read; the text says which."""
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:

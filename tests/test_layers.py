@@ -31,6 +31,7 @@ ROOMS: Mapping[str, frozenset[str]] = {
         "pictures": "model network calculations units",
         "report": "model units citation",
         "audit": "rules network calculations model errors",
+        "diagnosis": "rules network calculations model errors",
         "advice": "audit network standards calculations model errors units",
     }.items()
 }
@@ -52,12 +53,17 @@ FENCES: Mapping[str, tuple[str, ...]] = {
     "scapy": ("machine",),
     "ifaddr": ("machine",),
     "netifaces": ("machine",),
+    "smbprotocol": ("machine",),
+    "zeroconf": ("machine",),
     "socket": ("machine",),
     "subprocess": ("machine",),
     "ctypes": ("machine",),
+    "fcntl": ("machine",),
+    "select": ("machine",),
+    "selectors": ("machine",),
     "platform": ("machine",),
-    "time": ("probing",),
-    "sched": ("probing",),
+    "time": ("machine.clock",),
+    "sched": ("machine.clock",),
 }
 """Libraries, and calls on the clock or the operating system, to the only modules that may hold them."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator
+from typing import Any
 
 import click
 
@@ -15,6 +16,7 @@ from netaudit.plan.load import loads
 from netaudit.report import explanation as forms
 from netaudit.rules.catalogue import RULES
 from netaudit.rules.examples import example_of
+from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
 
 
@@ -44,7 +46,7 @@ def explain(rule: str | None, form: str, output: str | None) -> None:
         write_text(forms.plain_rows(rows), output)
 
 
-def _named(name: str) -> Rule[object]:
+def _named(name: str) -> Rule[Any, Facts]:
     """The rule of a name; raises InputError with those that come near where there is none."""
     rules = {rule.name: rule for rule in RULES}
     if name in rules:
@@ -55,11 +57,11 @@ def _named(name: str) -> Rule[object]:
     raise InputError([Problem("explain", f"{name!r} is no rule; {hint}")])
 
 
-def _outline(rule: Rule[object]) -> RuleOutline:
+def _outline(rule: Rule[Any, Facts]) -> RuleOutline:
     return RuleOutline(rule.name, rule.family, rule.severity, rule.what)
 
 
-def _explained(rule: Rule[object]) -> Explanation:
+def _explained(rule: Rule[Any, Facts]) -> Explanation:
     """A rule with the verdicts on its example, faulty and cured."""
     example = example_of(rule.name)
     file = f"{rule.name}.yaml"

@@ -9,10 +9,11 @@ from typing import Generic, Literal, TypeVar
 from netaudit.citation import PLAN, Citation
 from netaudit.model.finding import Finding, Judgement, Measure, NotChecked, Severity
 from netaudit.model.place import Place
-from netaudit.rules.facts import Facts
 
 Family = Literal["cabling", "ports", "paths", "addresses", "capacity", "rack and power", "live"]
 Subject = TypeVar("Subject")
+Known = TypeVar("Known")
+"""What a rule is told beside its subject: the facts of a plan, or the situation of a machine."""
 
 
 def from_the_plan() -> tuple[Citation, ...]:
@@ -21,16 +22,16 @@ def from_the_plan() -> tuple[Citation, ...]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rule(Generic[Subject]):
+class Rule(Generic[Subject, Known]):
     """One rule, which judges one kind of subject."""
 
     name: str
     family: Family
     severity: Severity
     """Fixed for the rule; only a figure from memory lowers it."""
-    subjects: Callable[[Facts], Iterable[Subject]]
+    subjects: Callable[[Known], Iterable[Subject]]
     """Everything the rule is asked about; what the plan does not ask for is left out."""
-    judge: Callable[[Subject, Facts], Judgement]
+    judge: Callable[[Subject, Known], Judgement]
     """A finding, not checked, or None, which is a pass."""
     what: str
     """What it looks for."""

@@ -14,9 +14,10 @@ from netaudit.rules.addresses.storage_ports import (
     TWO_PORTS_ONE_NETWORK,
 )
 from netaudit.rules.addresses.subnets import ADDRESS_OUTSIDE_SUBNET, GATEWAY_OUTSIDE_SUBNET, SUBNETS_OVERLAP
+from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
 
-RULES: tuple[Rule[Any], ...] = (
+RULES: tuple[Rule[Any, Facts], ...] = (
     TWO_PORTS_ONE_NETWORK,
     EQUAL_PORTS_ONE_NETWORK,
     TWO_NETWORKS_ONE_WIRE,

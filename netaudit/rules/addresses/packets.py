@@ -104,7 +104,7 @@ def _too_tight(ends: Ends, used: int, tight: Sequence[tuple[PortRef, int]]) -> J
     )
 
 
-def _silent_end(rule: Rule[Ends], ends: Ends, silent: PortRef) -> Judgement:
+def _silent_end(rule: Rule[Ends, Facts], ends: Ends, silent: PortRef) -> Judgement:
     other = ends.far if silent == ends.near else ends.near
     return rule.not_checked(
         ends.path.place,

@@ -78,7 +78,7 @@ def _gateways(facts: Facts) -> Iterable[Placing]:
     return (_placed(gateway, book) for gateway in book.gateways if not gateway.link_local)
 
 
-def _missing_subnet(rule: Rule[Placing], placing: Placing, network: str) -> Judgement:
+def _missing_subnet(rule: Rule[Placing, Facts], placing: Placing, network: str) -> Judgement:
     version = placing.addresses[0].version
     kind = "" if version == 4 else "version 6 "
     return rule.not_checked(

@@ -16,9 +16,10 @@ from netaudit.rules.cabling.fibre_types import FIBRE_TYPE_MISMATCH, OPTICS_DIFFE
 from netaudit.rules.cabling.host_cables import HOST_CABLE_TOO_LONG
 from netaudit.rules.cabling.twinax import TWINAX_TOO_LONG
 from netaudit.rules.cabling.twisted_pair import CATEGORY_TOO_LOW, CHANNEL_TOO_LONG
+from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
 
-RULES: tuple[Rule[Any], ...] = (
+RULES: tuple[Rule[Any, Facts], ...] = (
     CATEGORY_TOO_LOW,
     CHANNEL_TOO_LONG,
     CORDS_TOO_LONG,

@@ -71,7 +71,7 @@ def together(states: Iterable[State]) -> State:
     return found.pop() if len(found) == 1 else "open" if found else "kept"
 
 
-def lacks(rule: Rule[Any], copper: CopperLink, facts: Facts) -> NotChecked:
+def lacks(rule: Rule[Any, Facts], copper: CopperLink, facts: Facts) -> NotChecked:
     """The fact for want of which a rule is open on a link."""
     missing = missing_fact(copper.link, facts.plan)
     return rule.not_checked(missing.where, reason=missing.reason, decides=missing.decides)

@@ -63,7 +63,7 @@ def _judge_doubtful(subject: FibreLink, facts: Facts) -> Judgement:
     )
 
 
-def _open(rule: Rule[FibreLink], subject: FibreLink, facts: Facts) -> NotChecked:
+def _open(rule: Rule[FibreLink, Facts], subject: FibreLink, facts: Facts) -> NotChecked:
     missing = missing_fact(subject.link, facts.plan)
     return rule.not_checked(missing.where, reason=missing.reason, decides=missing.decides)
 

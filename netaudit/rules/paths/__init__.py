@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from netaudit.rules.facts import Facts
 from netaudit.rules.paths.choice import ROUTE_AMBIGUOUS
 from netaudit.rules.paths.loops import LOOP_UNPROTECTED
 from netaudit.rules.paths.narrow import NARROW_BEYOND_SEAT
@@ -15,7 +16,7 @@ from netaudit.rules.paths.target import PATH_BELOW_TARGET
 from netaudit.rules.paths.tree import FAST_LINK_BLOCKED
 from netaudit.rules.rule import Rule
 
-RULES: tuple[Rule[Any], ...] = (
+RULES: tuple[Rule[Any, Facts], ...] = (
     NO_PATH,
     PATH_BELOW_TARGET,
     WRONG_NETWORK,

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from netaudit.rules.facts import Facts
 from netaudit.rules.racks.depth import TOO_DEEP
 from netaudit.rules.racks.units import OUTSIDE_RACK, UNITS_OVERLAP
 from netaudit.rules.rule import Rule
 
-RULES: tuple[Rule[Any], ...] = (UNITS_OVERLAP, OUTSIDE_RACK, TOO_DEEP)
+RULES: tuple[Rule[Any, Facts], ...] = (UNITS_OVERLAP, OUTSIDE_RACK, TOO_DEEP)
 """The rules of this family, in the order in which a report tells them."""
