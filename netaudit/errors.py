@@ -5,6 +5,7 @@
     └── MachineError    this machine could not be asked              exit 3
         ├── PrivilegeError   it answers that question only with a privilege, which is named
         └── AnswerError      it answered late, not at all, or in a form that cannot be read
+            └── SilenceError     it took the question and never answered
 
 A bad cable is never an error: it is a finding.
 """
@@ -71,6 +72,10 @@ class PrivilegeError(MachineError):
 
 class AnswerError(MachineError):
     """A question was answered late, not at all, or in a form that cannot be read; the text says which."""
+
+
+class SilenceError(AnswerError):
+    """Somebody took a question and did not answer it within the deadline."""
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:

@@ -8,14 +8,14 @@ from netaudit.cli.output import OUTPUT, write_text
 
 
 @click.command(short_help="Print a JSON Schema.")
-@click.argument("what", type=click.Choice(["plan", "report"]), default="plan")
+@click.argument("what", type=click.Choice(["plan", "report", "probe"]), default="plan")
 @OUTPUT
 def schema(what: str, output: str | None) -> None:
-    """Print the JSON Schema of a plan, for editors that check YAML as it is typed, or of the reports of `check`."""
-    if what == "report":
-        from netaudit.report.schema import report_schema  # noqa: PLC0415 - --help never pays for it
+    """Print a JSON Schema: of a plan, for editors that check YAML as it is typed, or of the answers of a command."""
+    if what != "plan":
+        from netaudit.report.schema import probe_schema, report_schema  # noqa: PLC0415 - --help never pays for it
 
-        write_text(report_schema(), output)
+        write_text(report_schema() if what == "report" else probe_schema(), output)
         return
     import json  # noqa: PLC0415 - as above
 

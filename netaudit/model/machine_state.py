@@ -30,7 +30,7 @@ class AdapterBus(NamedTuple):
     """The bus an adapter hangs on, as it was negotiated."""
 
     text: str
-    """The bus in words: `USB 480M`, `PCI Express 3 x1`."""
+    """The bus in the words of the plan, so that a table can be asked: `usb 480M`, `pcie 3 x1`, `thunderbolt 3`."""
     rate_bit_per_s: int | None = None
     """What files can count on over it [bit/s]; None where no table knows it."""
     best_text: str | None = None
@@ -74,6 +74,8 @@ class Interface(NamedTuple):
     """The interface beneath: of a VLAN, a bridge, a tunnel's own road."""
     made_up_rate: bool = False
     """Whether its driver only makes the rate up, as virtual pairs do."""
+    ranked_last: bool | None = None
+    """Whether macOS ranks it behind all others whatever order was set, as it does with one without a router."""
 
     @property
     def hosts(self) -> tuple[Address, ...]:
@@ -121,6 +123,8 @@ class SessionCount(NamedTuple):
     """Segments sent again; of what this machine sends, never of what it reads."""
     out_of_order: int | None = None
     """Segments that came in out of order: a hint at loss on the way in, not a count."""
+    retransmitted_bytes: int | None = None
+    """The same as `retransmitted` where the system counts bytes instead of segments [byte]."""
 
 
 class Session(NamedTuple):

@@ -24,6 +24,8 @@ class Knock(NamedTuple):
     """Handshake times of those that were answered, a refusal included [s]."""
     lost: int = 0
     """Handshakes that were not answered in time, or only after TCP had to ask again."""
+    mss: int | None = None
+    """Largest segment that a connection just made may send, as the two ends agreed on it [octets]."""
 
 
 class FrameTest(NamedTuple):
@@ -83,6 +85,8 @@ class FarAddress(NamedTuple):
     routers: tuple[Address, ...] | None = None
     """Routers on the way, the nearest first; None where nobody asked."""
     smb: SmbFacts | None = None
+    smb_silent: bool = False
+    """Whether its SMB service took a question and never answered it, though the handshake was answered."""
 
     @property
     def path_mtu(self) -> int | None:

@@ -9,6 +9,8 @@ import argparse
 import compileall
 import math
 import os
+import shutil
+import socket
 import statistics
 import subprocess
 import sys
@@ -151,6 +153,36 @@ def small_rows(pairs: int) -> list[Row]:
     ]
 
 
+def first_line(command: Command) -> Run:
+    """Run a command until it has said its first line; it is ended then."""
+    start = time.perf_counter()
+    child = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
+    with child:
+        assert child.stdout is not None
+        said = child.stdout.readline()
+        seconds = time.perf_counter() - start
+        child.kill()
+    if not said.strip():
+        sys.exit(f"{' '.join(map(str, command))} said nothing")
+    return Run(seconds, 0)
+
+
+def probe_rows(pairs: int) -> list[Row]:
+    """The first answer of a probe against the system's own route look-up; and how long a whole one takes."""
+    with socket.create_server(("127.0.0.1", 0)) as service:
+        port = str(service.getsockname()[1])
+        probe = [NETAUDIT, "probe", "127.0.0.1", "--port", port]
+        route, click = ["ip", "route", "get", "127.0.0.1"], python("import click")
+        prove(probe)
+        rounds = [(first_line(probe), run(route), run(click)) for _ in range(pairs)]
+        whole = [run(probe) for _ in range(3)]
+    yardstick = [Run(routed.seconds + clicked.seconds, 0) for _, routed, clicked in rounds]
+    return [
+        ratio_row("probe, first line / ip route + click", 2.0, [first for first, _, _ in rounds], yardstick),
+        Row("probe of a healthy service", "a whole process, two seconds of them counting", median_s(whole), 4.0, " s"),
+    ]
+
+
 def show(rows: Sequence[Row]) -> None:
     """Print the table."""
     for row in rows:
@@ -169,6 +201,8 @@ def main() -> int:
     compileall.compile_dir(Path(netaudit.__file__).parent, quiet=1)  # as an installer leaves it, like its yardsticks
     with tempfile.TemporaryDirectory() as folder:
         rows = small_rows(chosen.pairs) + campus_rows(Path(folder), 1_000 if chosen.quick else 10_000, chosen.pairs)
+    if shutil.which("ip"):
+        rows += probe_rows(chosen.pairs)
     show(rows)
     return 0 if all(row.kept for row in rows) else 1
 

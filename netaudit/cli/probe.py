@@ -1,0 +1,276 @@
+"""`netaudit probe`: ask this machine which port really carries traffic to a storage."""
+
+from __future__ import annotations
+
+import os
+import sys
+from typing import TYPE_CHECKING, Literal, NamedTuple
+
+import click
+
+from netaudit.cli.output import OUTPUT, refuse_overwriting, write_text
+from netaudit.errors import InputError, Problem, nearest
+from netaudit.machine.this import this_machine
+from netaudit.probing.request import Request
+
+if TYPE_CHECKING:
+    from netaudit.machine.questions import Machine
+    from netaudit.model.diagnosis import Diagnosis
+    from netaudit.model.expectation import Expectation
+    from netaudit.model.observation import Observation
+    from netaudit.model.plan import Plan, Station
+    from netaudit.network.topology import Topology
+
+PASSWORD = "NETAUDIT_PASSWORD"  # noqa: S105 - the variable's name, no password
+"""The environment variable that holds the password of --user."""
+
+
+class Seat(NamedTuple):
+    """The plan, and the station of it that this machine is."""
+
+    plan: Plan
+    topology: Topology
+    station: Station
+
+
+class Form(NamedTuple):
+    """How the answer is written."""
+
+    form: Literal["text", "json"]
+    output: str | None
+
+    @property
+    def spoken(self) -> bool:
+        """Whether the first sentence appears as soon as it is known."""
+        return self.form == "text" and self.output in (None, "-")
+
+
+@click.command(short_help="Ask which port carries the storage's traffic.")
+@click.argument("target", required=False)
+@click.option("--plan", "plan_file", metavar="PLAN", type=click.Path(readable=False), help="Hold it against a plan.")
+@click.option("--station", metavar="NAME", help="The seat of the plan that this machine is.")
+@click.option(
+    "--port",
+    "ports",
+    metavar="N",
+    type=click.IntRange(1, 65535),
+    multiple=True,
+    help="Ask for this service instead of SMB and NFS; repeatable.",
+)
+@click.option(
+    "--seconds",
+    type=click.FloatRange(0.2, 60),
+    default=2.0,
+    show_default=True,
+    help="How long to watch the counters.",
+)
+@click.option("--read", is_flag=True, help="Read a file of the folder, at most 256 MiB, twice.")
+@click.option("--write", is_flag=True, help="Write a new file into the folder, at most 1 GiB or 5 s, and remove it.")
+@click.option(
+    "--listen",
+    "listen_s",
+    metavar="SECONDS",
+    type=click.FloatRange(0, 120),
+    default=0,
+    help="Wait for the switch to name its port (as root).",
+)
+@click.option(
+    "--watch",
+    "watch_s",
+    metavar="SECONDS",
+    type=click.FloatRange(1, 3600),
+    help="Probe again and again; tell only what changes, until Ctrl-C.",
+)
+@click.option("--self", "itself", is_flag=True, help="Write a first plan from this machine instead.")
+@click.option(
+    "--user", metavar="NAME", help=f"Sign in to the storage; {PASSWORD} holds the password, or it is asked for."
+)
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
+@OUTPUT
+def probe(  # noqa: PLR0913 - one for each option
+    *,
+    target: str | None,
+    plan_file: str | None,
+    station: str | None,
+    ports: tuple[int, ...],
+    seconds: float,
+    read: bool,
+    write: bool,
+    listen_s: float,
+    watch_s: float | None,
+    itself: bool,
+    user: str | None,
+    form: Literal["text", "json"],
+    output: str | None,
+) -> int:
+    """Tell which port carries the traffic to TARGET right now, at what speed, and whether it is the planned one.
+
+    TARGET is the storage's name or address, or a folder on the mounted share. Nothing on this machine or its network is
+    changed, and nobody but the storage is talked to. Exit code 1 means that something fails, 2 that the name is
+    unknown, 3 that this machine could not be asked.
+    """
+    machine = this_machine()
+    if itself:
+        return _draft(machine, target, output)
+    if target is None:
+        raise click.UsageError("Missing argument 'TARGET': the storage's name or address, or a folder on the share.")
+    request = Request(target, ports, seconds, read, write, listen_s, user, None if user is None else _password(user))
+    _require_folder(request)
+    refuse_overwriting(output, [] if plan_file is None else [plan_file])
+    seat = None if plan_file is None else _seat(plan_file, station, machine)
+    if station is not None and seat is None:
+        raise click.UsageError("--station names a seat of a plan: give --plan PLAN too.")
+    if watch_s is not None:
+        return _watch(machine, request, seat, watch_s)
+    return _answer(machine, request, seat, Form(form, output))
+
+
+def _answer(machine: Machine, request: Request, seat: Seat | None, form: Form) -> int:
+    """Probe once; the first sentence is said before the talk with the storage begins."""
+    from netaudit.probing.probe import Probe  # noqa: PLC0415 - --help never pays for it
+
+    probing = Probe(machine, _with_plan(request, seat))
+    seen = probing.first_look()
+    if form.spoken:
+        _say_first(seen, seat, request)
+    diagnosis = _diagnosed(probing.closer_look(seen, _planned_interfaces(seen, seat)), seat)
+    if form.form == "json":
+        from netaudit.report.probe.data import as_json  # noqa: PLC0415 - text never pays for it
+
+        write_text(as_json(diagnosis), form.output)
+    elif not form.spoken:
+        from netaudit.report.probe.plain import whole  # noqa: PLC0415 - as above
+
+        write_text(whole(diagnosis), form.output)
+    elif sys.stdout.isatty():
+        from netaudit.report.probe.console import show_rest  # noqa: PLC0415 - pipes never pay for it
+
+        show_rest(diagnosis, sys.stdout)
+    else:
+        from netaudit.report.probe.plain import rest  # noqa: PLC0415 - as above
+
+        write_text(rest(diagnosis), form.output)
+    return diagnosis.exit_code
+
+
+def _say_first(seen: Observation, seat: Seat | None, request: Request) -> None:
+    """The answer as far as this machine's own tables give it, and how long the rest may take."""
+    from netaudit.report.probe.words import sentence  # noqa: PLC0415 - JSON never pays for it
+    from netaudit.rules.live.situation import recognised  # noqa: PLC0415 - as above
+
+    click.echo(sentence(recognised(seen, _expectation(seen, seat))))
+    sys.stdout.flush()
+    if sys.stderr.isatty():
+        click.echo(f"talking with {seen.host}, at most {request.bound_s:.0f} s …", err=True)
+
+
+def _diagnosed(seen: Observation, seat: Seat | None) -> Diagnosis:
+    from netaudit.diagnosis import diagnose  # noqa: PLC0415 - the first sentence never waits for it
+
+    return diagnose(seen, _expectation(seen, seat))
+
+
+def _watch(machine: Machine, request: Request, seat: Seat | None, watch_s: float) -> int:
+    """Probe again and again; a line with its time for whatever changes. Ends with Ctrl-C only."""
+    from netaudit.machine.clock import now_s, pause, time_of_day  # noqa: PLC0415 - --help never pays for it
+    from netaudit.probing.probe import Probe  # noqa: PLC0415 - as above
+    from netaudit.report.probe.changes import changes  # noqa: PLC0415 - as above
+    from netaudit.report.probe.words import sentence  # noqa: PLC0415 - as above
+
+    before: Diagnosis | None = None
+    while True:
+        started_s = now_s()
+        probing = Probe(machine, _with_plan(request, seat))
+        seen = probing.first_look()
+        diagnosis = _diagnosed(probing.closer_look(seen, _planned_interfaces(seen, seat)), seat)
+        for line in (sentence(diagnosis),) if before is None else changes(before, diagnosis):
+            click.echo(f"{time_of_day()}  {line}")
+        sys.stdout.flush()
+        before = diagnosis
+        pause(watch_s - (now_s() - started_s))
+
+
+def _draft(machine: Machine, target: str | None, output: str | None) -> int:
+    """Write a first plan from what this machine tells of itself."""
+    from netaudit.plan.drafting.observed import draft_of, remarks_on  # noqa: PLC0415 - a probe never pays for it
+    from netaudit.plan.writing.write import write  # noqa: PLC0415 - as above
+    from netaudit.probing.survey import survey  # noqa: PLC0415 - as above
+
+    plan = draft_of(survey(machine, target))
+    write_text(write(plan, remarks_on(plan)), output)
+    return 0
+
+
+def _require_folder(request: Request) -> None:
+    """Raise InputError where a file is to be read or written and the target is no folder."""
+    options = [name for name, asked in (("--read", request.read), ("--write", request.write)) if asked]
+    if options and not request.is_folder:
+        text = f"{' and '.join(options)} need a folder on the mounted share as the target, such as /mnt/media"
+        raise InputError([Problem(request.target, text)])
+
+
+def _password(user: str) -> str:
+    """The password of a user: from the environment, else asked for where there is somebody to ask."""
+    found = os.environ.get(PASSWORD)
+    if found is not None:
+        return found
+    if not sys.stdin.isatty():
+        raise InputError([Problem("--user", f"the password of {user!r} must stand in the environment as {PASSWORD}")])
+    return str(click.prompt(f"Password of {user}", hide_input=True, err=True))
+
+
+def _seat(plan_file: str, station: str | None, machine: Machine) -> Seat:
+    """The plan and the station of it that this machine is; raises InputError where that is open."""
+    from netaudit.network.expected import stations_like  # noqa: PLC0415 - only plans pay for it
+    from netaudit.network.topology import build_topology  # noqa: PLC0415 - as above
+    from netaudit.plan.load import load  # noqa: PLC0415 - as above
+
+    plan = load(plan_file)
+    stations = {name: device for name, device in plan.devices.items() if device.role == "station"}
+    if station is None:
+        like = stations_like(plan, machine.interfaces().values())
+        if len(like) != 1:
+            found = "none of them is recognised" if not like else f"it may be {' or '.join(one.name for one in like)}"
+            text = f"which seat is this machine? {found} by address: give --station, one of {', '.join(stations)}"
+            raise InputError([Problem(plan.file, text)])
+        return Seat(plan, build_topology(plan), like[0])
+    if station not in stations:
+        hint = nearest(station, stations)
+        text = f"--station: {station!r} is no station of the plan; " + (
+            f"did you mean {hint!r}?" if hint else f"the stations are {', '.join(stations)}"
+        )
+        raise InputError([Problem(plan.file, text)])
+    return Seat(plan, build_topology(plan), stations[station])  # type: ignore[arg-type]
+
+
+def _with_plan(request: Request, seat: Seat | None) -> Request:
+    """The request with what the plan adds: addresses of a name no resolver knows, the planned packet."""
+    if seat is None:
+        return request
+    from netaudit.network.expected import expectation, planned_addresses, storage_named  # noqa: PLC0415 - as above
+
+    storage = storage_named(seat.plan, request.target, (), seat.station)
+    road = expectation(seat.plan, seat.topology, seat.station, storage).road
+    return request._replace(
+        fallback=planned_addresses(seat.plan, request.target), mtu=None if road is None else road.mtu
+    )
+
+
+def _expectation(seen: Observation, seat: Seat | None) -> Expectation | None:
+    if seat is None:
+        return None
+    from netaudit.network.expected import expectation, storage_named  # noqa: PLC0415 - only plans pay for it
+
+    addresses = [each.address for each in seen.addresses]
+    storage = storage_named(seat.plan, seen.host, addresses, seat.station)
+    return expectation(seat.plan, seat.topology, seat.station, storage)
+
+
+def _planned_interfaces(seen: Observation, seat: Seat | None) -> tuple[str, ...]:
+    """The interfaces that the plan means, which are looked at closely even where nothing goes by them."""
+    if seat is None:
+        return ()
+    from netaudit.rules.live.situation import situate  # noqa: PLC0415 - only plans pay for it
+
+    planned = situate(seen, _expectation(seen, seat)).planned_interface
+    return () if planned is None else (planned.name,)

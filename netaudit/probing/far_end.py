@@ -1,0 +1,135 @@
+"""The far end from here: who answers for its addresses, which frames pass, what its file service says of itself."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
+from ipaddress import IPv4Address
+
+from netaudit.errors import AnswerError, SilenceError
+from netaudit.machine import arp, smb
+from netaudit.machine.questions import Machine
+from netaudit.model.machine_state import Interface, Route
+from netaudit.model.observation import FarAddress, FrameTest, Neighbours, Observation, Offer
+from netaudit.model.vocabulary import Address
+from netaudit.probing.asking import Notebook
+from netaudit.probing.request import SMB, Request
+
+ARP_S = 0.3
+"""How long further answers to one ARP question are waited for [s]; those of one link come within a millisecond."""
+FRAME_S = 0.3
+"""Wait for one packet to come back [s]."""
+FRAME_TRIES = 2
+"""Packets of a size that must be lost before the size counts as lost."""
+STANDARD_MTU = 1500
+"""Packet that every Ethernet port passes [octets]: IEEE 802.3 clause 3.2.7."""
+ROUTERS_AT_MOST = 4
+ROUTERS_S = 1.0
+SMB_S = 2.0
+
+
+def neighbours_of(machine: Machine, each: FarAddress, notes: Notebook) -> Neighbours | None:
+    """The hardware addresses that answer for an address on the link: asked for, or else the one the system holds."""
+    route, address = each.route, each.address
+    if route is None or route.gateway is not None or route.local:
+        return None
+    rules = ("two-answers-for-address", "one-hardware-address-twice")
+    what = f"hardware addresses that answer for {address}"
+    if isinstance(address, IPv4Address):
+        asked = notes.ask(what, rules, lambda: arp.ask(address, route.interface, notes.deadline.at_most(ARP_S)))
+        if asked:
+            return Neighbours(tuple(dict.fromkeys(asked)), asked=True)
+    held = notes.ask(what, rules, lambda: machine.neighbours(address))
+    return Neighbours(held, asked=False) if held else None
+
+
+def frames_of(
+    machine: Machine, each: FarAddress, interface: Interface | None, planned_mtu: int | None, notes: Notebook
+) -> tuple[FrameTest, ...]:
+    """Whether packets of the port's own size, of the planned one and of the standard's come back unbroken."""
+    route = each.route
+    if route is None or route.local:
+        return ()
+    own = route.mtu if interface is None or interface.mtu is None else interface.mtu
+    sizes = sorted({size for size in (own, planned_mtu, STANDARD_MTU) if size and (own is None or size <= own)})
+    tests: list[FrameTest] = []
+    for size in sizes:
+        what = f"whether packets of {size} octets reach {each.address}"
+        question = partial(_tried, machine, each.address, size, route, notes)
+        test = notes.ask(what, ("large-frames-lost",), question)
+        if test is not None:
+            tests.append(test)
+        if test is None or test.passed is None:
+            break
+    return tuple(tests)
+
+
+def _tried(machine: Machine, address: Address, size_octets: int, route: Route, notes: Notebook) -> FrameTest:
+    """A size counts as lost only when several packets of it were."""
+    test = machine.frame(address, size_octets, route, notes.deadline.at_most(FRAME_S))
+    tries = 1
+    while test.passed is False and test.told_mtu is None and tries < FRAME_TRIES and not notes.deadline.over:
+        test = machine.frame(address, size_octets, route, notes.deadline.at_most(FRAME_S))
+        tries += 1
+    return test
+
+
+def routers_of(machine: Machine, each: FarAddress, notes: Notebook) -> tuple[Address, ...] | None:
+    """The routers on the way; none need be asked for where the address lies on the link."""
+    if each.route is None or each.route.local:
+        return None
+    if each.route.gateway is None:
+        return ()
+    what = f"routers on the way to {each.address}"
+    found = notes.ask(
+        what,
+        ("router-between",),
+        lambda: machine.routers(each.address, ROUTERS_AT_MOST, notes.deadline.at_most(ROUTERS_S)),
+    )
+    return found or (each.route.gateway,)
+
+
+def with_smb(each: FarAddress, notes: Notebook) -> FarAddress:
+    """What the SMB server at an address says of itself to whoever asks."""
+    knock = each.knocks.get(SMB)
+    if knock is None or knock.outcome != "open":
+        return each
+    try:
+        return each._replace(smb=smb.negotiate(each.address, SMB, notes.deadline.at_most(SMB_S)))
+    except AnswerError as error:
+        rules = ("signing-or-encryption", "storage-stalls")
+        notes.note(f"what the service behind {each.address} port {SMB} is", rules, str(error), "ask the storage itself")
+        return each._replace(smb_silent=isinstance(error, SilenceError))
+
+
+def offers_of(
+    addresses: Iterable[FarAddress], request: Request, notes: Notebook
+) -> tuple[tuple[Offer, ...] | None, FarAddress | None]:
+    """The storage's own list of its ports, and the address that told it, which knows more of itself now."""
+    for each in addresses:
+        if each.smb is None:
+            continue
+        answer = notes.ask(
+            "the storage's own list of its ports and speeds",
+            ("storage-offers-slower-port", "name-gives-many-addresses"),
+            _question(each.address, request, notes),
+        )
+        if answer is None:
+            return None, None
+        facts, offers = answer
+        return offers, each._replace(smb=facts)
+    return None, None
+
+
+def _question(
+    address: Address, request: Request, notes: Notebook
+) -> Callable[[], tuple[smb.SmbFacts, tuple[Offer, ...]]]:
+    return lambda: smb.offers(address, SMB, notes.deadline.at_most(SMB_S), request.user, request.password)
+
+
+def in_use(seen: Observation) -> Sequence[FarAddress]:
+    """The addresses that sessions go to, else the first that answers, else the first."""
+    remotes = {channel.remote for channel in seen.channels} | {session.remote.address for session in seen.sessions}
+    used = [each for each in seen.addresses if each.address in remotes]
+    answering = [each for each in seen.addresses if each.answers]
+    return used or answering[:1] or seen.addresses[:1]

@@ -1,0 +1,150 @@
+"""A whole probe: the first look, then the talk with the storage, all within one bound."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
+
+from netaudit.machine.clock import Deadline, now_s, pause
+from netaudit.machine.knocking import Knocked
+from netaudit.machine.questions import Machine
+from netaudit.model.machine_state import Endpoint, Interface, Session
+from netaudit.model.observation import FarAddress, Growth, Moved, Observation, SwitchPort
+from netaudit.probing import far_end, handshakes
+from netaudit.probing.asking import Notebook
+from netaudit.probing.interval import grown, sessions_grown
+from netaudit.probing.request import Request
+from netaudit.probing.road import SESSION_RULES, first_look
+from netaudit.probing.target import find_goal
+from netaudit.probing.transfers import transfers
+
+HANDSHAKES_AT_LEAST = 10
+COUNTING_RULES = ("replies-on-other-port", "link-full", "receive-errors", "link-flapping")
+
+
+class Probe:
+    """One probe in two steps, so that the first answer need not wait for the second."""
+
+    def __init__(self, machine: Machine, request: Request) -> None:
+        self._machine = machine
+        self._request = request
+        self._started_s = now_s()
+        self._notes = Notebook(Deadline(request.bound_s))
+
+    def first_look(self) -> Observation:
+        """Where the traffic goes right now; nothing is sent to the storage.
+
+        Raises InputError for an unknown name or folder, MachineError where this machine cannot be asked.
+        """
+        goal = find_goal(self._machine, self._request)
+        seen = first_look(self._machine, self._request, goal, self._notes)
+        return seen._replace(took_s=now_s() - self._started_s)
+
+    def closer_look(self, seen: Observation, wanted: Sequence[str] = ()) -> Observation:
+        """The same with all that the talk with the storage brings.
+
+        Parameters: the first look; interfaces of the plan that are to be looked at closely beside those in use.
+        """
+        before = self._notes.ask("the counters of the interfaces", COUNTING_RULES, self._machine.counts) or {}
+        counting_s = now_s()
+        until = Deadline(self._request.seconds)
+        knocked = handshakes.knock_all(seen.addresses, seen.ports, self._notes.deadline)
+        seen = _with_knocks(seen, knocked)
+        end = _end_of(seen)
+        if end is not None:
+            knocked += handshakes.series(end, HANDSHAKES_AT_LEAST, Deadline(0), self._notes.deadline)
+        seen = seen._replace(addresses=tuple(self._examined(seen)))
+        offers, teller = far_end.offers_of(far_end.in_use(seen), self._request, self._notes)
+        seen = _with_address(seen, teller)._replace(offers=offers)
+        if end is not None:
+            knocked += handshakes.series(end, 0, until, self._notes.deadline)
+        pause(self._notes.deadline.at_most(until.left_s))
+        seen = _with_knocks(seen, knocked)
+        seen = self._counted(seen, before, counting_s, knocked)
+        seen = seen._replace(interfaces=self._detailed(seen, wanted))
+        seen = seen._replace(timings=transfers(self._machine, self._request, end, self._notes))
+        seen = seen._replace(switch_port=self._switch_port(seen, wanted))
+        return seen._replace(skipped=self._notes.skipped, took_s=now_s() - self._started_s, complete=True)
+
+    def _examined(self, seen: Observation) -> Iterator[FarAddress]:
+        """Each address with what it answers; frames and routers only of those in use."""
+        used = {each.address for each in far_end.in_use(seen)}
+        for each in seen.addresses:
+            known = each._replace(neighbours=far_end.neighbours_of(self._machine, each, self._notes))
+            if each.answers and each.address in used:
+                interface = None if each.route is None else seen.interfaces.get(each.route.interface)
+                known = known._replace(
+                    frames=far_end.frames_of(self._machine, each, interface, self._request.mtu, self._notes),
+                    routers=far_end.routers_of(self._machine, each, self._notes),
+                )
+            yield far_end.with_smb(known, self._notes)
+
+    def _counted(
+        self, seen: Observation, before: Mapping[str, Growth], counting_s: float, knocked: Sequence[Knocked]
+    ) -> Observation:
+        """The interval closed: what interfaces and sessions did in it."""
+        remotes = [each.address for each in seen.addresses]
+        services = {session.service for session in seen.sessions} | set(seen.ports)
+        after = self._notes.ask("the counters of the interfaces", COUNTING_RULES, self._machine.counts)
+        sessions = self._notes.ask(
+            "living sessions with the storage", SESSION_RULES, lambda: self._machine.sessions(remotes, services)
+        )
+        if not before or after is None:
+            return seen
+        seconds = now_s() - counting_s
+        moved = Moved(
+            seconds, grown(before, after), sessions_grown(seen.sessions, sessions or ()), handshakes.answered(knocked)
+        )
+        return seen._replace(moved=moved, sessions=_living(seen.sessions, sessions))
+
+    def _detailed(self, seen: Observation, wanted: Sequence[str]) -> dict[str, Interface]:
+        """The interfaces, those in use and of the plan with what takes longer to find out."""
+        used = {each.route.interface for each in seen.addresses if each.route is not None}
+        used |= {session.interface for session in seen.sessions if session.interface is not None}
+        names = used | set(wanted)
+        found = dict(seen.interfaces)
+        for name in names & found.keys():
+            rules = ("link-below-capability", "adapter-bus-below-link")
+            question = partial(self._machine.detailed, found[name])
+            closer = self._notes.ask(f"bus and offered rates of {name}", rules, question)
+            found[name] = closer or found[name]
+        return found
+
+    def _switch_port(self, seen: Observation, wanted: Sequence[str]) -> SwitchPort | None:
+        """What the switch announces on the planned interface, or else on that in use, where it was asked for."""
+        routed = [each.route.interface for each in far_end.in_use(seen) if each.route is not None]
+        names = [name for name in (*wanted, *routed) if name in seen.interfaces]
+        if not self._request.listen_s or not names:
+            return None
+        interface = seen.interfaces[names[0]]
+        seconds = self._notes.deadline.at_most(self._request.listen_s)
+        what = f"which switch port {interface.name} is plugged into"
+        return self._notes.ask(what, (), lambda: self._machine.listen(interface, seconds))
+
+
+def _with_knocks(seen: Observation, knocked: Sequence[Knocked]) -> Observation:
+    answers = handshakes.gathered(knocked)
+    addresses = (each._replace(knocks=answers.get(each.address, each.knocks)) for each in seen.addresses)
+    return seen._replace(addresses=tuple(addresses))
+
+
+def _with_address(seen: Observation, known: FarAddress | None) -> Observation:
+    if known is None:
+        return seen
+    addresses = (known if each.address == known.address else each for each in seen.addresses)
+    return seen._replace(addresses=tuple(addresses))
+
+
+def _end_of(seen: Observation) -> Endpoint | None:
+    """The service that handshakes are made with: an open one in use, else one that at least refuses."""
+    for outcome in ("open", "refused"):
+        for each in far_end.in_use(seen):
+            for port, knock in each.knocks.items():
+                if knock.outcome == outcome:
+                    return Endpoint(each.address, port)
+    return None
+
+
+def _living(then: Sequence[Session], now: Sequence[Session] | None) -> tuple[Session, ...]:
+    """The sessions as they are now; as they were where that could not be asked again."""
+    return tuple(then) if now is None else tuple(now)

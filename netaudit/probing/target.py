@@ -1,0 +1,79 @@
+"""Which storage a target means: the mount that a folder lies on, the host behind it, and every address of its name."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from netaudit.errors import AnswerError, InputError, Problem
+from netaudit.machine.names import addresses_of
+from netaudit.machine.questions import Machine
+from netaudit.model.machine_state import Mount
+from netaudit.model.observation import Origin
+from netaudit.model.vocabulary import Address
+from netaudit.probing.request import FILE_SERVICES, NAME_S, Request
+
+ADDRESSES_AT_MOST = 8
+"""Addresses of one name that are asked about."""
+
+
+class Goal(NamedTuple):
+    """The storage that is meant."""
+
+    host: str
+    mount: Mount | None
+    addresses: tuple[tuple[Address, Origin], ...]
+    ports: tuple[int, ...]
+    """Its service ports, the likeliest first."""
+
+
+def find_goal(machine: Machine, request: Request) -> Goal:
+    """The storage that a target means.
+
+    Raises InputError where no such name or folder is known, AnswerError where the resolver is silent.
+    """
+    mount = _mount(machine, request) if request.is_folder else None
+    host = request.target if mount is None else mount.host or str(mount.remote or "")
+    ports = request.ports or ((mount.port,) if mount is not None and mount.port is not None else FILE_SERVICES)
+    named = _named(host, request, mount)
+    return Goal(host, mount, named[:ADDRESSES_AT_MOST], ports)
+
+
+def _mount(machine: Machine, request: Request) -> Mount:
+    mount = machine.mount_of(request.target)
+    if mount is None:
+        text = "lies on a disk of this machine, not on a share: give a folder on the mounted share, or the storage"
+        raise InputError([Problem(request.target, text)])
+    if mount.host is None and mount.remote is None:
+        text = (
+            f"is mounted as {mount.kind} from {mount.source!r}, which names no host: give the storage's name or address"
+        )
+        raise InputError([Problem(request.target, text)])
+    return mount
+
+
+def _named(host: str, request: Request, mount: Mount | None) -> tuple[tuple[Address, Origin], ...]:
+    """Every address, that of the mount's own connection first."""
+    living: tuple[tuple[Address, Origin], ...] = ()
+    if mount is not None and mount.remote is not None:
+        living = ((mount.remote, "mount"),)
+    found = _resolved(host, bool(living or request.fallback))
+    if not found and not living:
+        found = tuple((address, "plan") for address in request.fallback)
+    by_address: dict[Address, Origin] = {}
+    for address, origin in (*living, *found):
+        by_address[address] = origin if origin != "mount" or host != str(address) else "literal"
+    if not by_address:
+        text = "no such host: neither the hosts file nor the name servers nor the local network know this name"
+        raise InputError(
+            [Problem(host or request.target, f"{text}; check the spelling, or give the storage's address")]
+        )
+    return tuple(by_address.items())
+
+
+def _resolved(host: str, dispensable: bool) -> tuple[tuple[Address, Origin], ...]:  # noqa: FBT001 - one caller
+    try:
+        return addresses_of(host, NAME_S)
+    except AnswerError:
+        if dispensable:
+            return ()
+        raise

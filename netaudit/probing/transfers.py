@@ -1,0 +1,102 @@
+"""Reading and writing one file, bounded, while handshakes tell how the network fares meanwhile."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
+
+from netaudit.machine.clock import Deadline, now_s
+from netaudit.machine.files import Transfer, pick
+from netaudit.machine.knocking import knocks
+from netaudit.machine.questions import Machine
+from netaudit.model.machine_state import Endpoint
+from netaudit.model.observation import Timing
+from netaudit.probing.asking import Notebook
+from netaudit.probing.interval import grown
+from netaudit.probing.request import TRANSFER_BYTES, TRANSFER_S, Request
+
+STEP_BYTES = 4 << 20
+"""What is read or written in one step [byte]."""
+WARM_BYTES = 256 << 20
+"""Size of the part that is read once more, which the storage can keep in its memory [byte]."""
+LEAST_BYTES = 64 << 20
+"""The least file that says anything about a rate of 10 Gb/s [byte]."""
+PICK_S = 2.0
+LISTEN_S = 0.2
+"""How often handshakes are made while a file is on its way [s]."""
+WANT_RATES = ("storage-stalls", "signing-or-encryption", "not-the-network", "link-full")
+
+
+class Job(NamedTuple):
+    """A file that is to be read or written."""
+
+    path: str
+    direction: Literal["read", "write"]
+    cold: bool | None
+    most_bytes: int
+
+
+def transfers(machine: Machine, request: Request, end: Endpoint | None, notes: Notebook) -> tuple[Timing, ...]:
+    """The timings that were asked for: one file cold, the same part once more, one file written."""
+    found: list[Timing] = []
+    if request.read:
+        path = notes.ask("a file to read", WANT_RATES, lambda: pick(request.target, LEAST_BYTES, PICK_S))
+        if path is None:
+            remedy = f"give a folder or a file of at least {LEAST_BYTES >> 20} MiB"
+            notes.note("how fast the storage reads", WANT_RATES, "no file large enough lies there", remedy)
+        else:
+            found += _twice(machine, path, end, notes)
+    if request.write:
+        job = Job(request.target, "write", cold=None, most_bytes=TRANSFER_BYTES)
+        found += _timed(machine, job, end, notes)
+    return tuple(found)
+
+
+def _twice(machine: Machine, path: str, end: Endpoint | None, notes: Notebook) -> Iterator[Timing]:
+    cold = list(_timed(machine, Job(path, "read", cold=True, most_bytes=WARM_BYTES), end, notes))
+    yield from cold
+    if cold and cold[0].bytes:
+        yield from _timed(machine, Job(path, "read", cold=False, most_bytes=cold[0].bytes), end, notes)
+
+
+def _timed(machine: Machine, job: Job, end: Endpoint | None, notes: Notebook) -> Iterator[Timing]:
+    """One transfer; nothing where it could not be made, which is noted."""
+    what = f"how fast a file can be {'read' if job.direction == 'read' else 'written'}"
+    before = machine.counts()
+    deadline = Deadline(notes.deadline.at_most(TRANSFER_S))
+    handshakes: list[float] = []
+    steps = []
+    with Transfer(job.path, job.direction, job.most_bytes, STEP_BYTES) as transfer:
+        started_s = now_s()
+        while not transfer.done and not deadline.over:
+            steps += transfer.steps(deadline.at_most(LISTEN_S))
+            if end is not None and not transfer.done:
+                handshakes += [
+                    one.seconds for one in knocks([end], deadline.at_most(LISTEN_S)) if one.seconds is not None
+                ]
+        seconds = now_s() - started_s
+        failed, cpu_share = transfer.failed, transfer.cpu_share
+    if transfer.left is not None:
+        notes.note("removing the test file", (), f"{transfer.left} is still there", f"remove {transfer.left} by hand")
+    moved = sum(step.bytes for step in steps)
+    if failed is not None and not moved:
+        notes.note(what, WANT_RATES, failed, "look at the folder's rights, or at the storage")
+        return
+    growth = grown(before, machine.counts())
+    field = "received_bytes" if job.direction == "read" else "sent_bytes"
+    busiest = max(growth, key=lambda name: getattr(growth[name].counters, field) or 0, default=None)
+    counters = None if busiest is None else growth[busiest].counters
+    yield Timing(
+        path=job.path,
+        direction=job.direction,
+        bytes=moved,
+        seconds=seconds,
+        steps_s=tuple(step.seconds for step in steps if step.bytes),
+        step_bytes=STEP_BYTES,
+        cold=job.cold,
+        received_bytes=None if counters is None else counters.received_bytes,
+        sent_bytes=None if counters is None else counters.sent_bytes,
+        interface=busiest,
+        handshakes_s=tuple(handshakes),
+        cpu_share=cpu_share,
+    )
