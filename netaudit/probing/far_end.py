@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from functools import partial
 from ipaddress import IPv4Address
 
@@ -103,28 +103,30 @@ def with_smb(each: FarAddress, notes: Notebook) -> FarAddress:
 
 
 def offers_of(
-    addresses: Iterable[FarAddress], request: Request, notes: Notebook
+    addresses: Iterable[FarAddress], share: str | None, request: Request, notes: Notebook
 ) -> tuple[tuple[Offer, ...] | None, FarAddress | None]:
-    """The storage's own list of its ports, and the address that told it, which knows more of itself now."""
+    """The storage's own list of its ports, and the address that told it, which knows more of itself now.
+
+    Parameters: the addresses in use; the share that a folder lies on, which may demand encryption for itself.
+    """
     for each in addresses:
         if each.smb is None:
             continue
-        answer = notes.ask(
-            "the storage's own list of its ports and speeds",
-            ("storage-offers-slower-port", "name-gives-many-addresses"),
-            _question(each.address, request, notes),
+        question = partial(
+            smb.offers,
+            each.address,
+            SMB,
+            notes.deadline.at_most(SMB_S),
+            request.user,
+            request.password or "",
+            share=share if request.user is not None else None,
         )
-        if answer is None:
-            return None, None
-        facts, offers = answer
-        return offers, each._replace(smb=facts)
+        rules = ("storage-offers-slower-port", "name-gives-many-addresses")
+        answer = notes.ask("the storage's own list of its ports and speeds", rules, question)
+        if answer is not None:
+            facts, offers = answer
+            return offers, each._replace(smb=facts)
     return None, None
-
-
-def _question(
-    address: Address, request: Request, notes: Notebook
-) -> Callable[[], tuple[smb.SmbFacts, tuple[Offer, ...]]]:
-    return lambda: smb.offers(address, SMB, notes.deadline.at_most(SMB_S), request.user, request.password)
 
 
 def in_use(seen: Observation) -> Sequence[FarAddress]:

@@ -54,7 +54,8 @@ class Probe:
         if end is not None:
             knocked += handshakes.series(end, HANDSHAKES_AT_LEAST, Deadline(0), self._notes.deadline)
         seen = seen._replace(addresses=tuple(self._examined(seen)))
-        offers, teller = far_end.offers_of(far_end.in_use(seen), self._request, self._notes)
+        share = None if seen.mount is None else seen.mount.share
+        offers, teller = far_end.offers_of(far_end.in_use(seen), share, self._request, self._notes)
         seen = _with_address(seen, teller)._replace(offers=offers)
         if end is not None:
             knocked += handshakes.series(end, 0, until, self._notes.deadline)

@@ -40,11 +40,12 @@ def transfers(machine: Machine, request: Request, end: Endpoint | None, notes: N
     """The timings that were asked for: one file cold, the same part once more, one file written."""
     found: list[Timing] = []
     if request.read:
-        path = notes.ask("a file to read", WANT_RATES, lambda: pick(request.target, LEAST_BYTES, PICK_S))
-        if path is None:
+        picked = notes.ask("a file to read", WANT_RATES, lambda: [pick(request.target, LEAST_BYTES, PICK_S)])
+        path = picked[0] if picked else None
+        if picked and path is None:
             remedy = f"give a folder or a file of at least {LEAST_BYTES >> 20} MiB"
             notes.note("how fast the storage reads", WANT_RATES, "no file large enough lies there", remedy)
-        else:
+        if path is not None:
             found += _twice(machine, path, end, notes)
     if request.write:
         job = Job(request.target, "write", cold=None, most_bytes=TRANSFER_BYTES)

@@ -47,7 +47,9 @@ def test_without_a_target_the_storages_are_those_with_a_living_file_session() ->
     other = session()._replace(remote=Endpoint(SLOW_VAULT, 445))
 
     assert {"storage": (VAULT,)} == survey(FakeMachine(living=(session(), session(2049))), None).storages
-    assert {"storage-1": (VAULT,), "storage-2": (SLOW_VAULT,)} == survey(FakeMachine(living=(session(), other)), None).storages
+    assert {"storage-1": (VAULT,), "storage-2": (SLOW_VAULT,)} == survey(
+        FakeMachine(living=(session(), other)), None
+    ).storages
 
 
 def test_what_cannot_be_told_is_left_out(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -1,0 +1,140 @@
+"""A whole probe."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import pytest
+from machines import BY_WIRE, VAULT, FakeMachine, growth, session
+
+from netaudit.errors import PrivilegeError
+from netaudit.machine.knocking import Knocked
+from netaudit.model.machine_state import Endpoint, SessionCount
+from netaudit.model.observation import Observation, Offer, Outcome, SmbFacts, SwitchPort
+from netaudit.probing import far_end, handshakes, target
+from netaudit.probing import probe as room
+from netaudit.probing.probe import HANDSHAKES_AT_LEAST, Probe
+from netaudit.probing.request import Request
+
+
+class _Storage:
+    """A storage that answers every knock on a port alike."""
+
+    def __init__(self) -> None:
+        self.doors: dict[int, Outcome] = {445: "open", 2049: "refused"}
+        self.knocked: list[Endpoint] = []
+
+    def __call__(self, ends: Sequence[Endpoint], timeout_s: float, source: object = None) -> Iterator[Knocked]:
+        for end in ends:
+            self.knocked.append(end)
+            outcome = self.doors[end.port]
+            yield Knocked(end, outcome, 0.001 if outcome in ("open", "refused") else None)
+
+
+@pytest.fixture
+def storage(monkeypatch: pytest.MonkeyPatch) -> _Storage:
+    storage = _Storage()
+    monkeypatch.setattr(handshakes, "knocks", storage)
+    monkeypatch.setattr(handshakes, "pause", lambda seconds: None)
+    monkeypatch.setattr(room, "pause", lambda seconds: None)
+    monkeypatch.setattr(target, "addresses_of", lambda host, timeout_s: ((VAULT, "dns"),) if host == "vault" else ())
+    monkeypatch.setattr(far_end.arp, "ask", lambda *_: ("02:44:20:00:00:10",))
+    monkeypatch.setattr(far_end.smb, "negotiate", lambda *_: SmbFacts("3.1.1"))
+    monkeypatch.setattr(far_end.smb, "offers", lambda *_, **__: (SmbFacts("3.1.1", signed_in=True), (Offer(VAULT),)))
+    return storage
+
+
+def _probed(machine: FakeMachine, wanted: tuple[str, ...] = (), **asked: object) -> Observation:
+    probe = Probe(machine, Request("vault", seconds=0.01, **asked))  # type: ignore[arg-type]
+    return probe.closer_look(probe.first_look(), wanted)
+
+
+def test_the_first_look_sends_nothing(storage: _Storage) -> None:
+    seen = Probe(FakeMachine(), Request("vault")).first_look()
+
+    assert ([], False, BY_WIRE) == (storage.knocked, seen.complete, seen.addresses[0].route)
+
+
+def test_every_service_is_knocked_and_the_open_one_again_and_again(storage: _Storage) -> None:
+    seen = _probed(FakeMachine())
+    knocks = seen.addresses[0].knocks
+
+    assert ("open", "refused") == (knocks[445].outcome, knocks[2049].outcome)
+    assert len(knocks[445].round_trips_s) >= HANDSHAKES_AT_LEAST + 1
+    assert len(knocks[2049].round_trips_s) == 1
+    assert seen.complete
+
+
+def test_a_host_that_only_refuses_is_timed_by_its_refusals(storage: _Storage) -> None:
+    storage.doors = {445: "refused", 2049: "refused"}
+
+    assert len(_probed(FakeMachine()).addresses[0].knocks[445].round_trips_s) >= HANDSHAKES_AT_LEAST + 1
+
+
+def test_a_silent_host_is_not_asked_any_further(storage: _Storage) -> None:
+    storage.doors = {445: "silent", 2049: "silent"}
+    machine = FakeMachine()
+    seen = _probed(machine)
+
+    assert [Endpoint(VAULT, 445), Endpoint(VAULT, 2049)] == storage.knocked
+    assert ((), None, None) == (seen.addresses[0].frames, seen.addresses[0].smb, seen.offers)
+    assert not [word for word in machine.asked if word.startswith("frame")]
+
+
+def test_the_far_end_is_told_with_frames_hardware_and_what_it_says_of_itself(storage: _Storage) -> None:
+    each = _probed(FakeMachine()).addresses[0]
+
+    assert (9000, ("02:44:20:00:00:10",), ()) == (each.path_mtu, each.neighbours and each.neighbours.macs, each.routers)
+    assert SmbFacts("3.1.1", signed_in=True) == each.smb
+
+
+def test_counters_and_sessions_are_told_with_what_they_did_meanwhile(storage: _Storage) -> None:
+    machine = FakeMachine(
+        living=(session(sent_bytes=7),), counters=[{"en5": growth(100, 1000)}, {"en5": growth(150, 5000)}]
+    )
+    moved = _probed(machine).moved
+    assert moved is not None
+
+    assert growth(50, 4000) == moved.interfaces["en5"]
+    assert {("10.44.20.11:50001", "10.44.20.10:445"): SessionCount(sent_bytes=0)} == moved.sessions
+    assert moved.handshakes >= HANDSHAKES_AT_LEAST + 2
+
+
+def test_counters_that_cannot_be_told_leave_what_moved_open(storage: _Storage, monkeypatch: pytest.MonkeyPatch) -> None:
+    machine = FakeMachine()
+
+    def forbidden() -> None:
+        raise PrivilegeError("root")
+
+    monkeypatch.setattr(machine, "counts", forbidden)
+    seen = _probed(machine)
+
+    assert (None, True) == (seen.moved, seen.complete)
+    assert any("root" in each.why for each in seen.skipped)
+
+
+def test_interfaces_in_use_and_of_the_plan_are_looked_at_closely(storage: _Storage) -> None:
+    machine = FakeMachine()
+    seen = _probed(machine, ("wlan0", "en9"))
+
+    assert {"detailed en5", "detailed wlan0"} == {word for word in machine.asked if word.startswith("detailed")}
+    assert (10**10, 10**9) == seen.interfaces["en5"].offered
+    assert seen.interfaces["en5"].mac is not None
+
+
+def test_the_switch_is_listened_to_only_when_asked_on_the_planned_interface_first(storage: _Storage) -> None:
+    port = SwitchPort("wlan0", "core", "7")
+
+    assert _probed(FakeMachine(announced=port)).switch_port is None
+    machine = FakeMachine(announced=port)
+    assert port == _probed(machine, ("wlan0",), listen_s=1.0).switch_port
+    assert "listen wlan0" in machine.asked
+    machine = FakeMachine(announced=PrivilegeError("CAP_NET_RAW"))
+    assert any("CAP_NET_RAW" in each.why for each in _probed(machine, listen_s=1.0).skipped)
+    assert "listen en5" in machine.asked
+
+
+def test_an_address_without_a_route_is_not_knocked(storage: _Storage) -> None:
+    seen = _probed(FakeMachine(routes={VAULT: "Network is unreachable"}))
+
+    assert ([], "Network is unreachable") == (storage.knocked, seen.addresses[0].no_route)
