@@ -39,6 +39,22 @@ def temperature_text(temperature_c: float) -> str:
     return f"{_trimmed(temperature_c, 1)} °C"
 
 
+def size_text(size_bytes: float) -> str:
+    """An amount of data, counted in powers of ten: 2.1 GB, 640 kB, 0 B."""
+    for factor, unit in ((1e12, "TB"), (1e9, "GB"), (1e6, "MB"), (1e3, "kB")):
+        if size_bytes >= factor:
+            return f"{_three_figures(size_bytes / factor)} {unit}"
+    return f"{_three_figures(size_bytes)} B"
+
+
+def duration_text(duration_s: float) -> str:
+    """A stretch of time: 2.9 s, 0.2 ms, 52 µs."""
+    for factor, unit in ((1.0, "s"), (1e-3, "ms")):
+        if duration_s >= factor:
+            return f"{_three_figures(duration_s / factor)} {unit}"
+    return "0 s" if duration_s == 0 else f"{_three_figures(duration_s / 1e-6)} µs"
+
+
 def share_text(share: float) -> str:
     """A share of one as per cent: 30 %."""
     return f"{_trimmed(share * 100, 1)} %"

@@ -40,6 +40,20 @@ def test_other_quantities_lose_needless_zeros() -> None:
     ]  # fmt: skip
 
 
+def test_data_is_told_in_powers_of_ten() -> None:
+    sizes = (0, 999, 640_000, 1_500_000, 2_100_000_000, 8e12)
+
+    assert ["0 B", "999 B", "640 kB", "1.5 MB", "2.1 GB", "8 TB"] == [units.size_text(size) for size in sizes]
+
+
+def test_time_is_told_from_microseconds_to_seconds() -> None:
+    durations_s = (0, 0.000052, 0.0002, 0.0104, 0.25, 1.0, 2.94, 61)
+
+    assert ["0 s", "52 µs", "200 µs", "10.4 ms", "250 ms", "1 s", "2.94 s", "61 s"] == [
+        units.duration_text(duration_s) for duration_s in durations_s
+    ]
+
+
 def test_a_measure_is_told_in_its_unit_and_a_rate_in_both() -> None:
     measures = [(62.0, "m"), (2_500_000_000, "bit/s"), (24.0, "°C"), (5, ""), (2.6, "dB")]
 

@@ -156,7 +156,7 @@ def _answer(machine: Machine, request: Request, seat: Seat | None, form: Form) -
 def _say_first(seen: Observation, seat: Seat | None, request: Request) -> None:
     """The answer as far as this machine's own tables give it, and how long the rest may take."""
     from netaudit.report.probe.words import sentence  # noqa: PLC0415 - JSON never pays for it
-    from netaudit.rules.live.situation import recognised  # noqa: PLC0415 - as above
+    from netaudit.rules.situation import recognised  # noqa: PLC0415 - as above
 
     click.echo(sentence(recognised(seen, _expectation(seen, seat))))
     sys.stdout.flush()
@@ -270,7 +270,7 @@ def _planned_interfaces(seen: Observation, seat: Seat | None) -> tuple[str, ...]
     """The interfaces that the plan means, which are looked at closely even where nothing goes by them."""
     if seat is None:
         return ()
-    from netaudit.rules.live.situation import situate  # noqa: PLC0415 - only plans pay for it
+    from netaudit.rules.situation import situate  # noqa: PLC0415 - only plans pay for it
 
     planned = situate(seen, _expectation(seen, seat)).planned_interface
     return () if planned is None else (planned.name,)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import os
-import subprocess
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from netaudit.errors import AnswerError, MachineError
+from netaudit.errors import AnswerError
+from netaudit.machine.child import Child
+from netaudit.machine.clock import Deadline
 
 MOST_BYTES = 4_000_000
 """What a command may say before it is not listened to any more [byte]."""
@@ -22,21 +23,22 @@ class Said(NamedTuple):
 
 
 def run(argv: Sequence[str], timeout_s: float, stdin: str = "") -> Said:
-    """Run a command without a shell, English and without colour.
+    """Run a command without a shell, English and without colour; nothing that it starts outlives it.
 
     Raises MachineError where there is no such command, AnswerError where it does not end in time or says too much.
     """
     environment = {**os.environ, "LC_ALL": "C", "LANG": "C", "NO_COLOR": "1"}
-    try:
-        done = subprocess.run(  # noqa: S603 - the words are ours, never a user's shell line
-            list(argv), input=stdin.encode(), capture_output=True, timeout=timeout_s, env=environment, check=False
-        )
-    except FileNotFoundError as error:
-        raise MachineError(f"{argv[0]} is not there to be asked") from error
-    except subprocess.TimeoutExpired as error:
-        raise AnswerError(f"{argv[0]} did not answer within {timeout_s:g} s") from error
-    except OSError as error:
-        raise MachineError(f"{argv[0]} cannot be run: {error.strerror or error}") from error
-    if len(done.stdout) > MOST_BYTES:
-        raise AnswerError(f"{argv[0]} said more than {MOST_BYTES // 1_000_000} MB")
-    return Said(done.stdout.decode("utf-8", "replace"), done.stderr.decode("utf-8", "replace"), done.returncode)
+    deadline = Deadline(timeout_s)
+    texts = (bytearray(), bytearray())
+    with Child(argv, stdin.encode(), environment) as child:
+        for pipe, chunk in child.hear(timeout_s):
+            texts[pipe].extend(chunk)
+            if len(texts[0]) + len(texts[1]) > MOST_BYTES:
+                raise AnswerError(f"{argv[0]} said more than {MOST_BYTES // 1_000_000} MB")
+            if deadline.over:
+                break
+        code = child.wait(deadline.left_s)
+    if code is None:
+        raise AnswerError(f"{argv[0]} did not answer within {timeout_s:g} s")
+    text, errors = (each.decode("utf-8", "replace") for each in texts)
+    return Said(text, errors, code)

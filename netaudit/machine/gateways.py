@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from ipaddress import ip_address
 from typing import Any
 
@@ -16,7 +15,7 @@ def default_gateways() -> tuple[Address, ...]:
     """
     import netifaces  # noqa: PLC0415 - only a survey pays for it
 
-    rows: Mapping[object, Any] = netifaces.gateways()
+    rows: Any = netifaces.gateways()
     found: dict[Address, None] = {}
     for family in (netifaces.AF_INET, netifaces.AF_INET6):
         for gateway, *_ in rows.get(family, ()):

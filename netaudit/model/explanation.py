@@ -1,4 +1,4 @@
-"""A rule as it is taught: what it looks for, a plan in which it strikes, and the change that cures it."""
+"""A rule as it is taught: what it looks for, a plan or a desk at which it strikes, and the same one in order."""
 
 from __future__ import annotations
 
@@ -59,3 +59,25 @@ class Explanation(NamedTuple):
 
     def _own(self, report: Report) -> tuple[Finding, ...]:
         return tuple(finding for finding in report.findings if finding.rule == self.outline.name)
+
+
+class LiveExplanation(NamedTuple):
+    """All that a live rule has to say for itself, with the proof on two probes of one desk."""
+
+    outline: RuleOutline
+    why: str
+    """Why that matters."""
+    todo: str
+    """What to do when it strikes."""
+    sources: tuple[Citation, ...]
+    """Every source that its limits may come from, each once."""
+    story: str
+    """What is wrong at the desk, in a sentence."""
+    answer: str
+    """What probe says there first."""
+    findings: tuple[Finding, ...]
+    """What the rule finds there."""
+    cured_answer: str
+    """What probe says first when the desk is in order."""
+    left: tuple[Finding, ...]
+    """What the rule still finds then."""

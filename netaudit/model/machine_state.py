@@ -145,6 +145,7 @@ class Session(NamedTuple):
     advertised_mss: int | None = None
     """Largest segment it told the other end to send [octets]."""
     path_mtu: int | None = None
+    """Largest packet that TCP knows to pass [octets]."""
     owner: str | None = None
     """Process or user, where the system tells."""
 

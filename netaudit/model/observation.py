@@ -32,7 +32,7 @@ class FrameTest(NamedTuple):
     """Whether one packet of a size, not to be cut on the way, came back."""
 
     size_octets: int
-    """Size of the whole IP packet."""
+    """Size of the whole IP packet [octets]."""
     passed: bool | None
     """None where this machine would not send it or nothing can be said."""
     method: FrameMethod
@@ -112,6 +112,7 @@ class Moved(NamedTuple):
     """What moved within an interval."""
 
     seconds: float
+    """Its length [s]."""
     interfaces: Mapping[str, Growth]
     sessions: Mapping[tuple[str, str], SessionCount] = {}
     """Local and remote end of a session that lived through it, as text, to what it did."""
@@ -125,7 +126,9 @@ class Timing(NamedTuple):
     path: str
     direction: Literal["read", "write"]
     bytes: int
+    """What was moved [byte]."""
     seconds: float
+    """How long that took [s]."""
     steps_s: tuple[float, ...]
     """Time of each step [s]."""
     step_bytes: int
@@ -140,6 +143,8 @@ class Timing(NamedTuple):
     """Handshake times with the storage meanwhile [s]."""
     cpu_share: float | None = None
     """Share of one processor core that reading took here [0 to 1]."""
+    sessions: Mapping[tuple[str, str], SessionCount] = {}
+    """Local and remote end of a session that lived through it, as text, to what it did meanwhile."""
 
     @property
     def rate_bit_per_s(self) -> float | None:

@@ -9,7 +9,7 @@ from ipaddress import IPv4Address
 from netaudit.errors import AnswerError, SilenceError
 from netaudit.machine import arp, smb
 from netaudit.machine.questions import Machine
-from netaudit.model.machine_state import Interface, Route
+from netaudit.model.machine_state import Interface
 from netaudit.model.observation import FarAddress, FrameTest, Neighbours, Observation, Offer
 from netaudit.model.vocabulary import Address
 from netaudit.probing.asking import Notebook
@@ -17,12 +17,12 @@ from netaudit.probing.request import SMB, Request
 
 ARP_S = 0.3
 """How long further answers to one ARP question are waited for [s]; those of one link come within a millisecond."""
-FRAME_S = 0.3
-"""Wait for one packet to come back [s]."""
-FRAME_TRIES = 2
-"""Packets of a size that must be lost before the size counts as lost."""
+FRAME_S = 0.6
+"""Wait for the few packets of one size to come back [s]."""
 STANDARD_MTU = 1500
 """Packet that every Ethernet port passes [octets]: IEEE 802.3 clause 3.2.7."""
+LEAST_OCTETS = 576
+"""Packet that every host takes whole [octets]: RFC 791, section 3.1."""
 ROUTERS_AT_MOST = 4
 ROUTERS_S = 1.0
 SMB_S = 2.0
@@ -55,23 +55,13 @@ def frames_of(
     tests: list[FrameTest] = []
     for size in sizes:
         what = f"whether packets of {size} octets reach {each.address}"
-        question = partial(_tried, machine, each.address, size, route, notes)
+        question = partial(machine.frame, each.address, size, route, notes.deadline.at_most(FRAME_S))
         test = notes.ask(what, ("large-frames-lost",), question)
         if test is not None:
             tests.append(test)
         if test is None or test.passed is None:
             break
     return tuple(tests)
-
-
-def _tried(machine: Machine, address: Address, size_octets: int, route: Route, notes: Notebook) -> FrameTest:
-    """A size counts as lost only when several packets of it were."""
-    test = machine.frame(address, size_octets, route, notes.deadline.at_most(FRAME_S))
-    tries = 1
-    while test.passed is False and test.told_mtu is None and tries < FRAME_TRIES and not notes.deadline.over:
-        test = machine.frame(address, size_octets, route, notes.deadline.at_most(FRAME_S))
-        tries += 1
-    return test
 
 
 def routers_of(machine: Machine, each: FarAddress, notes: Notebook) -> tuple[Address, ...] | None:

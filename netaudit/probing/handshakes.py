@@ -59,4 +59,5 @@ def _together(row: Sequence[Knocked]) -> Knock:
     outcomes = [one.outcome for one in row]
     telling = next((one for one in ("open", "refused") if one in outcomes), None)
     silent = outcomes.count("silent") if telling is not None else 0
-    return Knock(next((one for one in outcomes if one == telling), outcomes[0]), times, late + silent)
+    mss = next((one.mss for one in row if one.mss is not None), None)
+    return Knock(telling or outcomes[0], times, late + silent, mss)

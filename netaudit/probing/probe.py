@@ -7,16 +7,17 @@ from functools import partial
 
 from netaudit.machine.clock import Deadline, now_s, pause
 from netaudit.machine.knocking import Knocked
+from netaudit.machine.privacy import blocked_by_privacy
 from netaudit.machine.questions import Machine
-from netaudit.model.machine_state import Endpoint, Interface, Session
-from netaudit.model.observation import FarAddress, Growth, Moved, Observation, SwitchPort
+from netaudit.model.machine_state import Endpoint, Interface, Route, Session
+from netaudit.model.observation import FarAddress, Growth, Moved, Observation, SwitchPort, Timing
+from netaudit.model.vocabulary import Address
 from netaudit.probing import far_end, handshakes
 from netaudit.probing.asking import Notebook
 from netaudit.probing.interval import grown, sessions_grown
 from netaudit.probing.request import Request
 from netaudit.probing.road import SESSION_RULES, first_look
 from netaudit.probing.target import find_goal
-from netaudit.probing.transfers import transfers
 
 HANDSHAKES_AT_LEAST = 10
 COUNTING_RULES = ("replies-on-other-port", "link-full", "receive-errors", "link-flapping")
@@ -49,6 +50,7 @@ class Probe:
         counting_s = now_s()
         until = Deadline(self._request.seconds)
         knocked = handshakes.knock_all(seen.addresses, seen.ports, self._notes.deadline)
+        knocked = self._unguarded(seen, knocked)
         seen = _with_knocks(seen, knocked)
         end = _end_of(seen)
         if end is not None:
@@ -63,9 +65,26 @@ class Probe:
         seen = _with_knocks(seen, knocked)
         seen = self._counted(seen, before, counting_s, knocked)
         seen = seen._replace(interfaces=self._detailed(seen, wanted))
-        seen = seen._replace(timings=transfers(self._machine, self._request, end, self._notes))
+        seen = seen._replace(timings=self._timed(end))
         seen = seen._replace(switch_port=self._switch_port(seen, wanted))
         return seen._replace(skipped=self._notes.skipped, took_s=now_s() - self._started_s, complete=True)
+
+    def _unguarded(self, seen: Observation, knocked: list[Knocked]) -> list[Knocked]:
+        """The same answers; where this system's own guard forbids the host, it is not the host that is out of reach."""
+        if self._machine.system != "macos":
+            return knocked
+        guarded = [one.end.address for one in knocked if one.outcome == "unreachable"]
+        routes = {each.address: each.route for each in seen.addresses if each.address in guarded}
+        blocked = {address for address, route in routes.items() if self._forbidden(address, route)}
+        return [one._replace(outcome="blocked") if one.end.address in blocked else one for one in knocked]
+
+    def _forbidden(self, address: Address, route: Route | None) -> bool:
+        if route is None:
+            return False
+        size = far_end.LEAST_OCTETS
+        question = partial(self._machine.frame, address, size, route, self._notes.deadline.at_most(far_end.FRAME_S))
+        test = self._notes.ask(f"whether the system's own ping reaches {address}", ("no-answer",), question)
+        return blocked_by_privacy("unreachable", route, answers_the_system=test is not None and test.passed is True)
 
     def _examined(self, seen: Observation) -> Iterator[FarAddress]:
         """Each address with what it answers; frames and routers only of those in use."""
@@ -110,6 +129,14 @@ class Probe:
             closer = self._notes.ask(f"bus and offered rates of {name}", rules, question)
             found[name] = closer or found[name]
         return found
+
+    def _timed(self, end: Endpoint | None) -> tuple[Timing, ...]:
+        """The files that were to be read or written."""
+        if not (self._request.read or self._request.write):
+            return ()
+        from netaudit.probing.transfers import transfers  # noqa: PLC0415 - only whoever asks for it pays for it
+
+        return transfers(self._machine, self._request, end, self._notes)
 
     def _switch_port(self, seen: Observation, wanted: Sequence[str]) -> SwitchPort | None:
         """What the switch announces on the planned interface, or else on that in use, where it was asked for."""

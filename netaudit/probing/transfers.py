@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Literal, NamedTuple
 
+from netaudit.errors import MachineError
 from netaudit.machine.clock import Deadline, now_s
-from netaudit.machine.files import Transfer, pick
+from netaudit.machine.files import Step, Transfer, pick
 from netaudit.machine.knocking import knocks
 from netaudit.machine.questions import Machine
-from netaudit.model.machine_state import Endpoint
+from netaudit.model.machine_state import Counters, Endpoint, Session
 from netaudit.model.observation import Timing
 from netaudit.probing.asking import Notebook
-from netaudit.probing.interval import grown
+from netaudit.probing.interval import grown, sessions_grown
 from netaudit.probing.request import TRANSFER_BYTES, TRANSFER_S, Request
 
 STEP_BYTES = 4 << 20
@@ -61,43 +62,76 @@ def _twice(machine: Machine, path: str, end: Endpoint | None, notes: Notebook) -
 
 
 def _timed(machine: Machine, job: Job, end: Endpoint | None, notes: Notebook) -> Iterator[Timing]:
-    """One transfer; nothing where it could not be made, which is noted."""
-    what = f"how fast a file can be {'read' if job.direction == 'read' else 'written'}"
+    """One transfer with what the interfaces and sessions did meanwhile; nothing where it could not be made."""
     before = machine.counts()
+    then = _sessions(machine, end)
+    went = _carried(job, end, notes)
+    moved = sum(step.bytes for step in went.steps)
+    if went.failed is not None and not moved:
+        what = f"how fast a file can be {'read' if job.direction == 'read' else 'written'}"
+        notes.note(what, WANT_RATES, went.failed, "look at the folder's rights, or at the storage")
+        return
+    growth = grown(before, machine.counts())
+    field = "received_bytes" if job.direction == "read" else "sent_bytes"
+    busiest = max(growth, key=lambda name: getattr(growth[name].counters, field) or 0, default=None)
+    counters = Counters() if busiest is None else growth[busiest].counters
+    yield Timing(
+        path=job.path,
+        direction=job.direction,
+        bytes=moved,
+        seconds=went.seconds,
+        steps_s=went.steps_s,
+        step_bytes=STEP_BYTES,
+        cold=job.cold,
+        received_bytes=counters.received_bytes,
+        sent_bytes=counters.sent_bytes,
+        interface=busiest,
+        handshakes_s=went.handshakes_s,
+        cpu_share=went.cpu_share,
+        sessions=sessions_grown(then, _sessions(machine, end)),
+    )
+
+
+class _Went(NamedTuple):
+    """How a transfer went."""
+
+    steps: Sequence[Step]
+    seconds: float
+    done: bool
+    handshakes_s: tuple[float, ...]
+    failed: str | None
+    cpu_share: float | None
+
+    @property
+    def steps_s(self) -> tuple[float, ...]:
+        """The time of each step [s]; the last may be one that was waited for in vain."""
+        known = tuple(step.seconds for step in self.steps if step.bytes)
+        waiting_s = self.seconds - sum(step.seconds for step in self.steps)
+        return known if self.done or waiting_s <= 0 else (*known, waiting_s)
+
+
+def _carried(job: Job, end: Endpoint | None, notes: Notebook) -> _Went:
+    """Move the file, shaking hands with the storage all the while."""
     deadline = Deadline(notes.deadline.at_most(TRANSFER_S))
-    handshakes: list[float] = []
-    steps = []
+    handshakes_s: list[float] = []
+    steps: list[Step] = []
     with Transfer(job.path, job.direction, job.most_bytes, STEP_BYTES) as transfer:
         started_s = now_s()
         while not transfer.done and not deadline.over:
             steps += transfer.steps(deadline.at_most(LISTEN_S))
             if end is not None and not transfer.done:
-                handshakes += [
-                    one.seconds for one in knocks([end], deadline.at_most(LISTEN_S)) if one.seconds is not None
-                ]
+                knocked = knocks([end], deadline.at_most(LISTEN_S))
+                handshakes_s += [one.seconds for one in knocked if one.seconds is not None]
         seconds = now_s() - started_s
-        failed, cpu_share = transfer.failed, transfer.cpu_share
+        went = _Went(steps, seconds, transfer.done, tuple(handshakes_s), transfer.failed, transfer.cpu_share)
     if transfer.left is not None:
         notes.note("removing the test file", (), f"{transfer.left} is still there", f"remove {transfer.left} by hand")
-    moved = sum(step.bytes for step in steps)
-    if failed is not None and not moved:
-        notes.note(what, WANT_RATES, failed, "look at the folder's rights, or at the storage")
-        return
-    growth = grown(before, machine.counts())
-    field = "received_bytes" if job.direction == "read" else "sent_bytes"
-    busiest = max(growth, key=lambda name: getattr(growth[name].counters, field) or 0, default=None)
-    counters = None if busiest is None else growth[busiest].counters
-    yield Timing(
-        path=job.path,
-        direction=job.direction,
-        bytes=moved,
-        seconds=seconds,
-        steps_s=tuple(step.seconds for step in steps if step.bytes),
-        step_bytes=STEP_BYTES,
-        cold=job.cold,
-        received_bytes=None if counters is None else counters.received_bytes,
-        sent_bytes=None if counters is None else counters.sent_bytes,
-        interface=busiest,
-        handshakes_s=tuple(handshakes),
-        cpu_share=cpu_share,
-    )
+    return went
+
+
+def _sessions(machine: Machine, end: Endpoint | None) -> Sequence[Session]:
+    """The living sessions with the storage; none where they cannot be told."""
+    try:
+        return () if end is None else machine.sessions((end.address,), (end.port,))
+    except MachineError:
+        return ()

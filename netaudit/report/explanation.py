@@ -3,21 +3,24 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 from typing import Any, Literal, NamedTuple, TextIO
 
-from netaudit.citation import Standing
-from netaudit.model.explanation import Explanation, RuleOutline
-from netaudit.model.finding import Severity
+from netaudit.citation import OBSERVED, Standing
+from netaudit.model.explanation import Explanation, LiveExplanation, RuleOutline
+from netaudit.model.finding import Finding, Severity
 from netaudit.report import words
 from netaudit.report.values import finding_values, source_values
 
 FORMAT = "netaudit.explanation/1"
+FORMAT_OF_LIVE = "netaudit.live-explanation/1"
 FORMAT_OF_LIST = "netaudit.rules/1"
 
 SEVERITIES: dict[Severity, str] = {"fail": "fails a plan", "warn": "a warning", "note": "worth knowing"}
 """What a rule does to a plan, in words."""
+LIVE_SEVERITIES: dict[Severity, str] = {**SEVERITIES, "fail": "fails a probe"}
+"""What a live rule does to a probe, in words."""
 STANDINGS: dict[Standing, str] = {
     "read": "read in the document itself",
     "secondary": "read in a text that quotes it",
@@ -27,6 +30,8 @@ STANDINGS: dict[Standing, str] = {
     "plan": "no published figure is needed",
 }
 """How a source is known, in words."""
+ASKED = "no published figure is needed"
+"""The same of what a probe saw."""
 
 Tone = Literal["plain", "title", "heading", "dim", "fault", "good", "fail", "warn", "note"]
 _STYLES: dict[Tone, str] = {
@@ -45,31 +50,59 @@ class Row(NamedTuple):
 
 def explanation_rows(explained: Explanation) -> Iterator[Row]:
     """Everything about one rule."""
+    yield from _opening(explained, SEVERITIES)
+    yield from _heading("A plan in which it strikes")
+    yield from _example_rows(explained)
+    yield from _heading("What check says of it")
+    yield from _finding_rows(explained.findings)
+    yield from _cure_rows(explained)
+    yield from _source_rows(explained)
+
+
+def live_rows(explained: LiveExplanation) -> Iterator[Row]:
+    """Everything about one live rule."""
+    yield from _opening(explained, LIVE_SEVERITIES)
+    yield from _heading("A desk at which it strikes")
+    yield Row("  ", explained.story)
+    yield from _heading("What probe says of it")
+    yield Row("  ", explained.answer)
+    yield from _finding_rows(explained.findings)
+    yield from _heading("The same desk in order")
+    rule = explained.outline.name
+    strikes = f"{rule} still strikes" if explained.left else f"{rule} says nothing"
+    yield Row("  ", f"{strikes}: {explained.cured_answer}")
+    yield from _source_rows(explained)
+
+
+def _opening(explained: Explanation | LiveExplanation, severities: Mapping[Severity, str]) -> Iterator[Row]:
     outline = explained.outline
-    yield Row("", f"{outline.name} ({outline.family}): {SEVERITIES[outline.severity]}", "title")
+    yield Row("", f"{outline.name} ({outline.family}): {severities[outline.severity]}", "title")
     yield Row("")
     yield Row("  looks for  ", outline.what)
     yield Row("  because    ", explained.why)
     yield Row("  to do      ", explained.todo)
-    yield from _heading("A plan in which it strikes")
-    yield from _example_rows(explained)
-    yield from _heading("What check says of it")
-    for finding in explained.findings:
+
+
+def _finding_rows(findings: Iterable[Finding]) -> Iterator[Row]:
+    for finding in findings:
         line = "" if finding.line is None else f", line {finding.line}"
         yield Row("  ", f"{finding.severity}: {finding.rule} at {finding.where[0]}{line}", finding.severity)
         yield Row("    ", f"{finding.message}.")
         yield Row("    ", f"{words.evidence(finding)}.", "dim")
         yield Row("    ", f"To do: {finding.remedy}", "title")
-    yield from _cure_rows(explained)
+
+
+def _source_rows(explained: Explanation | LiveExplanation) -> Iterator[Row]:
     yield from _heading("Where its limits come from")
     for source in explained.sources:
-        yield Row("  ", f"{words.cited(source)} ({STANDINGS[source.standing]})")
+        how = ASKED if source == OBSERVED else STANDINGS[source.standing]
+        yield Row("  ", f"{words.cited(source)} ({how})")
 
 
 def outline_rows(outlines: Sequence[RuleOutline]) -> Iterator[Row]:
     """Every rule in a line, by family."""
     yield Row("", f"{len(outlines)} rules: netaudit explain RULE shows one strike, and cures it.", "title")
-    yield Row("", "fail fails a plan, warn is a warning, note is worth knowing.")
+    yield Row("", "fail fails a plan or a probe, warn is a warning, note is worth knowing.")
     width = max(len(outline.name) for outline in outlines)
     for family, members in groupby(outlines, key=lambda outline: outline.family):
         yield from _heading(family)
@@ -127,10 +160,7 @@ def explanation_json(explained: Explanation) -> str:
     """One rule; ends with a line feed."""
     values = {
         "format": FORMAT,
-        **explained.outline._asdict(),
-        "why": explained.why,
-        "todo": explained.todo,
-        "sources": [source_values(source) for source in explained.sources],
+        **_common_values(explained),
         "example": {
             "plan": explained.example,
             "sentence": words.sentence(explained.struck),
@@ -144,6 +174,34 @@ def explanation_json(explained: Explanation) -> str:
         },
     }
     return _json_text(values)
+
+
+def live_json(explained: LiveExplanation) -> str:
+    """One live rule; ends with a line feed."""
+    values = {
+        "format": FORMAT_OF_LIVE,
+        **_common_values(explained),
+        "example": {
+            "story": explained.story,
+            "sentence": explained.answer,
+            "findings": [finding_values(finding) for finding in explained.findings],
+        },
+        "cure": {
+            "sentence": explained.cured_answer,
+            "findings": [finding_values(finding) for finding in explained.left],
+        },
+    }
+    return _json_text(values)
+
+
+def _common_values(explained: Explanation | LiveExplanation) -> dict[str, Any]:
+    """What every rule has to say for itself."""
+    return {
+        **explained.outline._asdict(),
+        "why": explained.why,
+        "todo": explained.todo,
+        "sources": [source_values(source) for source in explained.sources],
+    }
 
 
 def outlines_json(outlines: Sequence[RuleOutline]) -> str:

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
-from netaudit.citation import Citation
+from netaudit.citation import OBSERVED, Citation
 from netaudit.model.finding import Finding, NotChecked
-from netaudit.model.path import Path
 from netaudit.model.place import Place
-from netaudit.model.report import JudgedPath, Report, Verdict
 from netaudit.units import both_rates_text, measure_text, share_text
+
+if TYPE_CHECKING:
+    from netaudit.model.path import Path
+    from netaudit.model.report import JudgedPath, Report, Verdict
 
 STATES: dict[Verdict, str] = {"pass": "good", "incomplete": "open", "fail": "falls short"}
 """What a seat's road does, in a word or two."""
@@ -196,7 +199,8 @@ def evidence(finding: Finding) -> str:
         parts.append(f"has {measure_text(*finding.measured)}")
     if finding.limit is not None:
         parts.append(f"limit {measure_text(*finding.limit)}")
-    standing = "" if finding.source.standing == "plan" else f" ({finding.source.standing})"
+    is_plain = finding.source.standing == "plan" or finding.source == OBSERVED
+    standing = "" if is_plain else f" ({finding.source.standing})"
     parts.append(f"source: {cited(finding.source)}{standing}")
     return "; ".join(parts)
 

@@ -9,9 +9,11 @@ from pathlib import Path
 
 import pytest
 
-from netaudit.cli.explain import explain
-from netaudit.rules.catalogue import RULES
+from netaudit.cli.explain import RULES, explain
+from netaudit.rules.catalogue import RULES as PLAN_RULES
 from netaudit.rules.examples import example_of
+from netaudit.rules.live import RULES as LIVE_RULES
+from netaudit.rules.live.examples import example_of as live_example_of
 
 
 def test_a_rule_is_explained_with_its_example_and_its_cure(run, expect: Callable[[str, str], None]) -> None:
@@ -21,7 +23,7 @@ def test_a_rule_is_explained_with_its_example_and_its_cure(run, expect: Callable
     expect("explain-category-too-low.txt", done.out)
 
 
-@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
+@pytest.mark.parametrize("rule", PLAN_RULES, ids=lambda rule: rule.name)
 def test_every_rule_is_explained_and_its_cure_is_proved(run, rule) -> None:
     done = run("explain", rule.name)
 
@@ -31,13 +33,37 @@ def test_every_rule_is_explained_and_its_cure_is_proved(run, rule) -> None:
     assert f"\n  {rule.name} no longer strikes, and nothing fails: " in done.out
 
 
-@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
+@pytest.mark.parametrize("rule", PLAN_RULES, ids=lambda rule: rule.name)
 def test_the_cure_changes_exactly_the_lines_with_a_note(run, rule) -> None:
     values = json.loads(run("explain", rule.name, "--format", "json").out)
     noted = [number for number, line in enumerate(example_of(rule.name).text.splitlines(), 1) if "# good: " in line]
 
     assert noted == [changed["line"] for changed in values["cure"]["lines"]]
     assert not any("# good: " in changed["text"] for changed in values["cure"]["lines"])
+
+
+@pytest.mark.parametrize("rule", LIVE_RULES, ids=lambda rule: rule.name)
+def test_every_live_rule_is_shown_to_strike_its_desk_and_to_be_silent_at_one_in_order(run, rule) -> None:
+    done = run("explain", rule.name)
+    story = live_example_of(rule.name).story
+
+    assert (0, "") == (done.code, done.err)
+    assert all(text in done.out for text in (rule.what, rule.why, rule.todo, story))
+    assert f"\n  {rule.severity}: {rule.name} at " in done.out
+    assert f"\n  {rule.name} says nothing: " in done.out
+
+
+def test_a_live_rule_is_explained_as_it_was(run, expect: Callable[[str, str], None]) -> None:
+    expect("explain-traffic-on-wireless.txt", run("explain", "traffic-on-wireless").out)
+
+
+def test_a_live_rule_can_be_had_as_json(run) -> None:
+    values = json.loads(run("explain", "carrier-lost", "--format", "json").out)
+
+    assert ("netaudit.live-explanation/1", "carrier-lost", []) == (
+        values["format"], values["name"], values["cure"]["findings"],
+    )  # fmt: skip
+    assert ["carrier-lost"] == [finding["rule"] for finding in values["example"]["findings"]]
 
 
 def test_without_a_rule_each_is_told_in_a_line(run) -> None:

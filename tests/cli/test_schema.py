@@ -9,7 +9,7 @@ import jsonschema
 import pytest
 
 
-@pytest.mark.parametrize("what", ["plan", "report"])
+@pytest.mark.parametrize("what", ["plan", "report", "probe"])
 def test_every_schema_is_a_json_schema(run, what: str) -> None:
     done = run("schema", what)
 
@@ -26,3 +26,9 @@ def test_the_plan_is_the_default_and_a_file_can_be_written(run, tmp_path: Path) 
 
 def test_an_unknown_schema_is_a_wrong_call(run) -> None:
     assert 2 == run("schema", "room").code
+
+
+def test_each_schema_is_that_of_its_own_format(run) -> None:
+    ids = [json.loads(run("schema", what).out)["$id"] for what in ("report", "probe")]
+
+    assert ["urn:netaudit:report:1", "urn:netaudit:probe:1"] == ids

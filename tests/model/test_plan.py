@@ -15,7 +15,8 @@ MODEL = Path(netaudit.model.__file__).parent
 UNITS = ("_m", "_c", "_w", "_s", "_db", "_hz", "_bytes", "_bit_per_s", "_awg", "_minute")
 COUNTS = {"line", "column", "fail", "warn", "note", "not_checked", "checked", "splices", "fibres", "streams", "groups",
           "spares", "priority", "metrics", "shared_by", "connections", "lanes", "generation", "drives", "channels",
-          "amount", "unit", "ratio", "value", "vlan", "weight", "fps", "height", "metric"}  # fmt: skip
+          "sent_packets", "received_packets", "errors", "carrier_changes", "sent_segments", "retransmitted", "out_of_order",
+          "number", "process", "port", "ports", "lost", "handshakes", "knocks", "amount", "unit", "ratio", "value", "vlan", "weight", "fps", "height", "metric"}  # fmt: skip
 """Numbers that count things, or whose unit is the thing itself."""
 
 

@@ -138,3 +138,15 @@ def test_an_address_without_a_route_is_not_knocked(storage: _Storage) -> None:
     seen = _probed(FakeMachine(routes={VAULT: "Network is unreachable"}))
 
     assert ([], "Network is unreachable") == (storage.knocked, seen.addresses[0].no_route)
+
+
+def test_a_guard_of_this_system_is_told_from_a_host_that_is_out_of_reach(storage: _Storage) -> None:
+    """Apple, TN3179 Understanding local network privacy: the system's own ping is not guarded."""
+    storage.doors = {445: "unreachable", 2049: "unreachable"}
+    guarded = _probed(FakeMachine(system="macos"))
+    away = _probed(FakeMachine(system="macos", passes=0))
+    elsewhere = _probed(FakeMachine())
+
+    assert ["blocked", "unreachable", "unreachable"] == [
+        seen.addresses[0].knocks[445].outcome for seen in (guarded, away, elsewhere)
+    ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 import pytest
-from machines import VAULT, FakeMachine, growth
+from machines import VAULT, FakeMachine, growth, session
 
 from netaudit.errors import AnswerError
 from netaudit.machine.clock import Deadline
@@ -145,3 +145,23 @@ def test_handshakes_are_made_while_a_file_is_on_its_way(
     timings, _ = _made(Request("/mnt", write=True), SMB)
 
     assert ((0.001,) * 3, [SMB] * 3) == (timings[0].handshakes_s, knocked)
+
+
+def test_a_step_that_was_waited_for_in_vain_counts_with_the_time_it_was_waited_for(
+    transfer: type[_Transfer], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(transfer, "steps", lambda self, timeout_s: [])
+    monkeypatch.setattr(room, "TRANSFER_S", 0.05)
+    [timing] = _made(Request("/mnt", write=True))[0]
+
+    assert (0, 1, None) == (timing.bytes, len(timing.steps_s), timing.rate_bit_per_s)
+    assert timing.steps_s[0] > 0.04
+
+
+def test_what_the_sessions_did_meanwhile_is_told(transfer: type[_Transfer]) -> None:
+    machine = FakeMachine(living=(session(received_bytes=7),), counters=[{"en5": growth(0, 0)}])
+    [timing] = _made(Request("/mnt", write=True), SMB, machine)[0]
+
+    assert {("10.44.20.11:50001", "10.44.20.10:445"): 0} == {
+        ends: grew.received_bytes for ends, grew in timing.sessions.items()
+    }

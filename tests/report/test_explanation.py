@@ -10,13 +10,17 @@ import jsonschema
 import pytest
 from rooms import report_of, room
 
-from netaudit.citation import PLAN, Citation
-from netaudit.model.explanation import ChangedLine, Explanation, RuleOutline
+from netaudit.citation import OBSERVED, PLAN, Citation
+from netaudit.model.explanation import ChangedLine, Explanation, LiveExplanation, RuleOutline
+from netaudit.model.finding import Finding
+from netaudit.model.place import Place
 from netaudit.report.explanation import (
     STANDINGS,
     Row,
     explanation_json,
     explanation_rows,
+    live_json,
+    live_rows,
     outline_rows,
     outlines_json,
     plain_rows,
@@ -49,6 +53,31 @@ def explained() -> Explanation:
         struck=report_of(faulty),
         cure=tuple(changes),
         cured=report_of(cured),
+    )
+
+
+@pytest.fixture
+def live() -> LiveExplanation:
+    """A live rule with a desk at which it strikes."""
+    outline = RuleOutline("carrier-lost", "live", "fail", "A planned port whose link is gone.")
+    finding = Finding(
+        outline.name,
+        "fail",
+        (Place("interface", "en5"),),
+        "en5 has no link",
+        "Plug it in.",
+        Citation("Seen", None, "read"),
+    )
+    return LiveExplanation(
+        outline,
+        "It matters.",
+        "Look.",
+        (PLAN,),
+        story="Somebody pulled the [b]cord[/].",
+        answer="Nothing reaches vault.",
+        findings=(finding,),
+        cured_answer="vault is reached by en5.",
+        left=(),
     )
 
 
@@ -136,7 +165,7 @@ def test_a_finding_without_a_line_is_told_without_one(explained: Explanation) ->
 def test_all_rules_stand_under_their_families_in_a_line_each() -> None:
     assert plain_rows(outline_rows(OUTLINES)).splitlines() == [
         "3 rules: netaudit explain RULE shows one strike, and cures it.",
-        "fail fails a plan, warn is a warning, note is worth knowing.",
+        "fail fails a plan or a probe, warn is a warning, note is worth knowing.",
         "",
         "paths",
         "  no-path           fail  A seat without a road.",
@@ -192,3 +221,56 @@ def test_json_lists_every_rule() -> None:
 @pytest.mark.parametrize("make", [explanation_json, lambda _: outlines_json(OUTLINES)])
 def test_json_ends_with_a_line_feed(explained: Explanation, make: Callable[[Explanation], str]) -> None:
     assert make(explained).endswith("}\n")
+
+
+def test_a_live_rule_is_told_with_its_story_its_finding_and_the_silence_of_a_desk_in_order(
+    live: LiveExplanation,
+) -> None:
+    assert plain_rows(live_rows(live)).splitlines() == [
+        "carrier-lost (live): fails a probe",
+        "",
+        "  looks for  A planned port whose link is gone.",
+        "  because    It matters.",
+        "  to do      Look.",
+        "",
+        "A desk at which it strikes",
+        "  Somebody pulled the [b]cord[/].",
+        "",
+        "What probe says of it",
+        "  Nothing reaches vault.",
+        "  fail: carrier-lost at interface en5",
+        "    en5 has no link.",
+        "    source: Seen (read).",
+        "    To do: Plug it in.",
+        "",
+        "The same desk in order",
+        "  carrier-lost says nothing: vault is reached by en5.",
+        "",
+        "Where its limits come from",
+        "  the plan itself (no published figure is needed)",
+    ]
+
+
+def test_what_a_probe_saw_is_no_document(live: LiveExplanation) -> None:
+    text = plain_rows(live_rows(live._replace(sources=(OBSERVED,))))
+
+    assert text.endswith("  what this machine and the storage answered just now (no published figure is needed)\n")
+
+
+def test_a_live_rule_that_strikes_a_desk_in_order_is_not_called_silent(live: LiveExplanation) -> None:
+    assert "  carrier-lost still strikes: vault is reached by en5.\n" in plain_rows(
+        live_rows(live._replace(left=live.findings))
+    )
+
+
+def test_json_tells_the_story_of_a_live_rule(live: LiveExplanation) -> None:
+    values = json.loads(live_json(live))
+
+    assert ["netaudit.live-explanation/1", "carrier-lost"] == [values["format"], values["name"]]
+    assert live.story == values["example"]["story"]
+    assert ["en5 has no link"] == [finding["message"] for finding in values["example"]["findings"]]
+    assert ["Nothing reaches vault.", "vault is reached by en5."] == [
+        values[part]["sentence"] for part in ("example", "cure")
+    ]
+    assert [] == values["cure"]["findings"]
+    assert live_json(live).endswith("}\n")

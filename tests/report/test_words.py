@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from rooms import report_of, room
 
-from netaudit.citation import Citation
+from netaudit.citation import OBSERVED, Citation
+from netaudit.model.finding import Finding
+from netaudit.model.place import Place
 from netaudit.model.report import Report
 from netaudit.report import words
 
@@ -142,3 +144,10 @@ def test_a_fault_beside_an_open_seat_does_not_call_every_seat_good() -> None:
 def test_a_source_is_cited_with_its_clause_where_one_is_known() -> None:
     assert "A standard, clause 3" == words.cited(Citation("A standard", "clause 3", "read"))
     assert "A habit" == words.cited(Citation("A habit", None, "common practice"))
+
+
+def test_what_a_probe_saw_needs_no_standing() -> None:
+    finding = Finding("carrier-lost", "fail", (Place("interface", "en5"),), "no link", "Plug it in.", OBSERVED)
+
+    assert "source: what this machine and the storage answered just now" == words.evidence(finding)
+    assert words.evidence(finding._replace(source=Citation("A standard", None, "read"))).endswith("A standard (read)")

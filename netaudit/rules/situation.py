@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from netaudit.model.diagnosis import Use
+from netaudit.model.diagnosis import Diagnosis, Use
 from netaudit.model.expectation import Expectation, ExpectedPort
-from netaudit.model.machine_state import Interface
+from netaudit.model.machine_state import Channel, Interface
 from netaudit.model.observation import FarAddress, Observation
 from netaudit.model.place import Place, PortRef
 from netaudit.model.vocabulary import Address
@@ -48,8 +48,8 @@ class Situation(NamedTuple):
     @property
     def used_addresses(self) -> tuple[FarAddress, ...]:
         """The storage's addresses that are in use."""
-        found = (self.address(use.remote) for use in self.uses)
-        return tuple(dict.fromkeys(each for each in found if each is not None))
+        remotes = dict.fromkeys(use.remote for use in self.uses)
+        return tuple(far for remote in remotes if (far := self.address(remote)) is not None)
 
 
 def situate(seen: Observation, expected: Expectation | None) -> Situation:
@@ -85,10 +85,11 @@ def _uses(seen: Observation) -> Iterator[Use]:
     owner: dict[Address | None, str] = {
         host: name for name, interface in seen.interfaces.items() for host in interface.hosts
     }
+    sent_by = {(session.local.address, session.remote.address): session.interface for session in seen.sessions}
     channels = [
         Use(name, "client", channel.remote, channel.local)
         for channel in seen.channels
-        if (name := channel.interface or owner.get(channel.local)) is not None
+        if (name := channel.interface or _sender(channel, sent_by) or owner.get(channel.local)) is not None
     ]
     sessions = [
         Use(name, "session", session.remote.address, session.local.address)
@@ -102,3 +103,16 @@ def _uses(seen: Observation) -> Iterator[Use]:
         if each.route is not None
     ]
     yield from channels or sessions or routed[:1]
+
+
+def _sender(channel: Channel, sent_by: Mapping[tuple[Address, Address], str | None]) -> str | None:
+    """The interface by which a session with the ends of a channel sends; an address alone proves none."""
+    if channel.local is None or channel.remote is None:
+        return None
+    return sent_by.get((channel.local, channel.remote))
+
+
+def recognised(seen: Observation, expected: Expectation | None) -> Diagnosis:
+    """An observation that is not judged yet: what carries the traffic, and which ports of the plan were recognised."""
+    situation = situate(seen, expected)
+    return Diagnosis(seen, expected, situation.uses, situation.plan_ports)

@@ -1,0 +1,1 @@
+"""Linux: the kernel's own answers, over netlink, ioctl and /proc."""

@@ -1,0 +1,1 @@
+"""What Linux says: netlink messages, and the texts of proc and sysfs."""

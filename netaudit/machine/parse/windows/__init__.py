@@ -1,0 +1,1 @@
+"""What Windows answers, read purely: JSON of its PowerShell cmdlets, and rows of its network tables."""

@@ -1,0 +1,1 @@
+"""The answer of a probe in each of its forms."""

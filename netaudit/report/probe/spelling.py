@@ -1,0 +1,49 @@
+"""How single facts of a probe are spelt: services, media, rates, and texts that come from elsewhere."""
+
+from __future__ import annotations
+
+from netaudit.model.machine_state import Interface, Medium
+from netaudit.units import both_rates_text
+
+SERVICES = {22: "SSH", 445: "SMB", 2049: "NFS"}
+"""Services of a storage by their port, as IANA's register of service names has them."""
+MEDIA: dict[Medium, str] = {
+    "wired": "wired",
+    "radio": "Wi-Fi",
+    "tunnel": "tunnel",
+    "virtual": "virtual",
+    "unknown": "not known",
+}
+"""What an interface sends through, in a word or two."""
+
+
+def clean(text: str) -> str:
+    """A text on one line, in which whatever a terminal would obey instead of showing is written out."""
+    return text if text.isprintable() else "".join(map(_shown, text))
+
+
+def _shown(char: str) -> str:
+    return char if char.isprintable() else char.encode("unicode_escape").decode()
+
+
+def service_text(port: int) -> str:
+    """A service by its usual name with its port: SMB (445), port 8445."""
+    return f"{SERVICES[port]} ({port})" if port in SERVICES else f"port {port}"
+
+
+def service_name(port: int) -> str:
+    """A service by its usual name alone: SMB, port 8445."""
+    return SERVICES.get(port, f"port {port}")
+
+
+def link_rate_text(interface: Interface | None) -> str:
+    """The agreed rate of an interface, told from one that a driver makes up."""
+    if interface is None or interface.rate_bit_per_s is None:
+        return "a rate that this system does not tell"
+    rate = both_rates_text(interface.rate_bit_per_s)
+    return f"a made-up {rate}" if interface.made_up_rate else rate
+
+
+def yes_no(value: bool | None, yes: str = "yes", no: str = "no") -> str:  # noqa: FBT001 - the value is what is told
+    """A fact that may be unknown."""
+    return "not known" if value is None else yes if value else no

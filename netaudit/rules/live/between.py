@@ -1,0 +1,118 @@
+"""Live rules about what stands between: a tunnel that takes the route, a router on the way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from netaudit.citation import OBSERVED
+from netaudit.model.diagnosis import Use
+from netaudit.model.finding import Judgement
+from netaudit.model.observation import FarAddress
+from netaudit.rules.live.remedies import planned_mount, planned_way
+from netaudit.rules.live.roads import (
+    evidence_text,
+    is_here,
+    leaving,
+    planned_port,
+    planned_road,
+    storage_name,
+    through_tunnel,
+    with_rate,
+)
+from netaudit.rules.live.sources import observed
+from netaudit.rules.rule import Rule
+from netaudit.rules.situation import Situation, address_place, interface_place
+from netaudit.rules.words import listed
+
+
+def _judge_tunnel(use: Use, situation: Situation) -> Judgement:
+    if not through_tunnel(use.interface, situation):
+        return None
+    under = situation.seen.interfaces[use.interface].parent
+    over = "" if under is None else f" over {under}"
+    return TUNNEL_TAKES_ROUTE.finding(
+        interface_place(use.interface),
+        message=f"the traffic to {storage_name(situation)} goes into the tunnel {use.interface}{over} instead of "
+        f"straight to the storage; {evidence_text(use)}",
+        remedy=_past_the_tunnel(use, situation),
+        source=OBSERVED,
+    )
+
+
+def _past_the_tunnel(use: Use, situation: Situation) -> str:
+    far = situation.address(use.remote)
+    prefix = None if far is None or far.route is None else far.route.prefix
+    whole = prefix is None or prefix.prefixlen == 0
+    what = str(use.remote or storage_name(situation)) if whole else str(prefix)
+    return (
+        f"Take {what} out of what the VPN carries, in its own settings (split tunnel, excluded networks), and connect "
+        "it again; what lies there can then be reached only in this room. Switching the VPN off while you edit does it "
+        "too, at the cost of all that needs it: mail, licences, remote drives, and the protection it gives."
+    )
+
+
+TUNNEL_TAKES_ROUTE = Rule(
+    name="tunnel-takes-route",
+    family="live",
+    severity="fail",
+    subjects=leaving,
+    judge=_judge_tunnel,
+    what="The storage's traffic going into a VPN or another tunnel that the plan does not mean.",
+    why="A tunnel's narrow or equal route beats the cable on the desk, and the pictures travel by way of its far end.",
+    todo="Take the storage's subnet out of what the tunnel carries; leave the tunnel itself on.",
+    sources=observed,
+)
+
+
+def _roads_used(situation: Situation) -> Iterator[FarAddress]:
+    """Addresses in use whose way may be direct: any but those that the plan itself reaches through a router."""
+    road = planned_road(situation)
+    if road is not None and road.routed:
+        return
+    for far in situation.used_addresses:
+        if not is_here(far) and (road is not None or far.address.is_private):
+            yield far
+
+
+def _judge_router(far: FarAddress, situation: Situation) -> Judgement:
+    gateway = None if far.route is None else far.route.gateway
+    routers = far.routers or (() if gateway is None else (gateway,))
+    if not routers or far.route is None:
+        return None
+    name = far.route.interface
+    which = "a router stands" if len(routers) == 1 else f"{len(routers)} routers stand"
+    return ROUTER_BETWEEN.finding(
+        address_place(far.address),
+        interface_place(name),
+        message=f"{which} between this machine and {far.address}: {listed(routers)}, reached by "
+        f"{with_rate(name, situation)}",
+        remedy=_round_the_router(far, situation),
+        source=OBSERVED,
+    )
+
+
+def _round_the_router(far: FarAddress, situation: Situation) -> str:
+    port, planned = planned_port(situation), planned_mount(situation)
+    if port is not None and port.addresses:
+        own = listed(port.addresses)
+        return (
+            f"Give {planned_way(situation)} its planned address {own}, in the storage's own subnet"
+            f"{'' if planned in (None, far.address) else f', and mount by {planned}'}: then no router is needed."
+        )
+    return (
+        f"Put this machine and the storage in one subnet: give the wired port an address in that of {far.address}, or "
+        "the storage one here. Look too whether both are in the same VLAN of the switch."
+    )
+
+
+ROUTER_BETWEEN = Rule(
+    name="router-between",
+    family="live",
+    severity="warn",
+    subjects=_roads_used,
+    judge=_judge_router,
+    what="A router on the way to a storage of this room that should be reached directly.",
+    why="Most routers of a small room forward less than 1 Gb/s, and everybody's traffic meets in them.",
+    todo="Give both ends addresses in one subnet, and look whether both are in the same VLAN.",
+    sources=observed,
+)

@@ -1,0 +1,86 @@
+"""The chain from this machine to the storage: what it should carry for one reader, and the narrowest thing in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from netaudit.calculations.goodput import tcp_goodput_bit_per_s
+from netaudit.model.diagnosis import Use
+from netaudit.model.machine_state import Interface
+from netaudit.rules.live.buses import most_bit_per_s
+from netaudit.rules.live.roads import is_planned, leaving, planned_road, through_air
+from netaudit.rules.situation import Situation
+from netaudit.units import both_rates_text
+
+_STANDARD_MTU = 1500
+"""Largest packet of an interface that tells none [octets]: every Ethernet port passes it, IEEE 802.3 clause 3.2.7."""
+
+
+class Chain(NamedTuple):
+    """What a chain should carry for one reader."""
+
+    rate_bit_per_s: int
+    """With the disks, as far as the plan knows them [bit/s]."""
+    by: str
+    """The narrowest thing in it, in words."""
+    network_bit_per_s: int
+    """Without the disks: what links and buses leave [bit/s]."""
+
+
+class _Bound(NamedTuple):
+    rate_bit_per_s: int
+    by: str
+    network: bool = True
+    """Whether it is of links and buses; else of the whole road with its disks."""
+
+
+def chain_of(situation: Situation) -> Chain | None:
+    """What the chain in use should carry; None where that is open, as it always is through the air.
+
+    With a plan its promise counts for the planned road. What this machine and the storage tell of the links bounds it
+    either way.
+    """
+    use = next(iter(leaving(situation)), None)
+    state = None if use is None else situation.seen.interfaces.get(use.interface)
+    if use is None or state is None or through_air(use.interface, situation) or state.medium == "tunnel":
+        return None
+    planned = list(_planned(use, situation))
+    own = list(_own_link(state))
+    if not planned and not own:
+        return None
+    network = [*planned, *own, *_beside(use, state, situation)]
+    least = min((bound for bound in network if bound.network), key=lambda bound: bound.rate_bit_per_s, default=None)
+    if least is None:
+        return None
+    narrowest = min(network, key=lambda bound: bound.rate_bit_per_s)
+    return Chain(narrowest.rate_bit_per_s, narrowest.by, least.rate_bit_per_s)
+
+
+def _planned(use: Use, situation: Situation) -> Iterator[_Bound]:
+    """What the plan promises of its own road."""
+    road = planned_road(situation)
+    if road is None or not is_planned(use.interface, situation):
+        return
+    by = "the planned road" if road.limited_by is None else str(road.limited_by)
+    if road.network_bit_per_s is not None:
+        yield _Bound(road.network_bit_per_s, by)
+    if road.goodput_bit_per_s is not None and road.goodput_bit_per_s != road.network_bit_per_s:
+        yield _Bound(road.goodput_bit_per_s, by, network=False)
+
+
+def _own_link(state: Interface) -> Iterator[_Bound]:
+    if state.rate_bit_per_s is not None and not state.made_up_rate:
+        goodput = tcp_goodput_bit_per_s(state.rate_bit_per_s, state.mtu or _STANDARD_MTU)
+        yield _Bound(goodput, f"{state.name} at {both_rates_text(state.rate_bit_per_s)}")
+
+
+def _beside(use: Use, state: Interface, situation: Situation) -> Iterator[_Bound]:
+    """What bounds the chain beside its links: the adapter's bus, the storage's own port."""
+    most = None if state.bus is None else most_bit_per_s(state.bus)
+    if state.bus is not None and most is not None:
+        yield _Bound(most, f"{state.bus.text} behind {state.name}")
+    for offer in situation.seen.offers or ():
+        if offer.address == use.remote and offer.rate_bit_per_s:
+            goodput = tcp_goodput_bit_per_s(offer.rate_bit_per_s, state.mtu or _STANDARD_MTU)
+            yield _Bound(goodput, f"the storage's port {offer.address} at {both_rates_text(offer.rate_bit_per_s)}")

@@ -1,0 +1,220 @@
+"""Live rules about frame sizes: do large ones arrive, and do both ends use the same."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from netaudit.citation import OBSERVED
+from netaudit.model.finding import Judgement, Measure
+from netaudit.model.machine_state import Session
+from netaudit.model.observation import FarAddress, FrameTest
+from netaudit.rules.live.gaps import gap
+from netaudit.rules.live.remedies import far_end_of
+from netaudit.rules.live.roads import is_here, named, planned_port, planned_road, storage_name
+from netaudit.rules.live.sources import observed
+from netaudit.rules.rule import Rule
+from netaudit.rules.situation import Situation, address_place, interface_place
+
+TCP_HEADERS = {4: 52, 6: 72}
+"""Headers around a segment with timestamps, by version of IP [octets]; RFC 791, 8200, 9293, 7323."""
+ALIKE_SHARE = 0.9
+"""A packet this near to the other end's counts as alike: options and tunnels take a few octets."""
+
+
+def own_mtu(far: FarAddress, situation: Situation) -> int | None:
+    """The largest packet that this machine sends to an address [octets]."""
+    state = None if far.route is None else situation.seen.interfaces.get(far.route.interface)
+    return None if state is None else state.mtu
+
+
+def far_mtu(far: FarAddress, situation: Situation) -> int | None:
+    """The largest packet that the storage takes at an address, by what TCP agreed on there [octets].
+
+    A handshake just made counts before older sessions. None where no connection tells, or where this machine itself
+    sends no larger ones.
+    """
+    fresh = [knock.mss for knock in far.knocks.values() if knock.mss is not None]
+    sizes = fresh or [session.mss for session in _same_way(far, situation) if session.mss is not None]
+    own = own_mtu(far, situation)
+    if not sizes or own is None:
+        return None
+    told = max(sizes) + TCP_HEADERS[far.address.version]
+    return told if told < ALIKE_SHARE * own else None
+
+
+def _same_way(far: FarAddress, situation: Situation) -> list[Session]:
+    """Living sessions with an address that go the way a new connection would."""
+    interface = None if far.route is None else far.route.interface
+    return [
+        session
+        for session in situation.seen.sessions
+        if session.remote.address == far.address and session.interface == interface
+    ]
+
+
+def told_mtu(far: FarAddress, situation: Situation) -> int | None:
+    """A smaller packet that a router on the way, or this system's memory of one, names [octets]."""
+    own = own_mtu(far, situation) or 0
+    told = [test.told_mtu for test in far.frames] + [None if far.route is None else far.route.mtu]
+    told += [session.path_mtu for session in _same_way(far, situation)]
+    return min((size for size in told if size is not None and size < ALIKE_SHARE * own), default=None)
+
+
+def _tested(situation: Situation) -> Iterator[FarAddress]:
+    return (far for far in situation.seen.addresses if far.frames and not is_here(far))
+
+
+def _judge_lost(far: FarAddress, situation: Situation) -> Judgement:
+    own, road = own_mtu(far, situation), planned_road(situation)
+    planned = None if road is None else road.mtu
+    limit = min((size for size in (own, planned) if size is not None), default=None)
+    where = address_place(far.address)
+    lost = [test for test in far.frames if test.passed is False and (limit is None or test.size_octets <= limit)]
+    if not any(test.passed for test in far.frames):
+        told = gap(
+            LARGE_FRAMES_LOST.name,
+            situation,
+            f"No packet that asks {far.address} for an echo comes back, not even a small one",
+            "let the storage answer to ping, and probe again",
+        )
+        return LARGE_FRAMES_LOST.not_checked(where, reason=told.reason, decides=told.decides) if far.answers else None
+    pair = next((pair for test in lost if (pair := _beside(test, far)) is not None), None)
+    if pair is None or far_mtu(far, situation) is not None or told_mtu(far, situation) is not None:
+        return None
+    return _lost(far, *pair, situation)
+
+
+def _beside(lost: FrameTest, far: FarAddress) -> tuple[FrameTest, FrameTest] | None:
+    """A packet that was lost, and the largest smaller one that passed in the same way."""
+    passed = [
+        test
+        for test in far.frames
+        if test.passed and test.method == lost.method and test.size_octets < lost.size_octets
+    ]
+    return (lost, max(passed)) if passed else None
+
+
+def _lost(far: FarAddress, lost: FrameTest, passed: FrameTest, situation: Situation) -> Judgement:
+    interface = "" if far.route is None else far.route.interface
+    return LARGE_FRAMES_LOST.finding(
+        address_place(far.address),
+        *((interface_place(interface),) if interface else ()),
+        message=f"packets of {lost.size_octets} octets to {far.address} vanish without a word, those of "
+        f"{passed.size_octets} pass: something between the two ends takes no large frames",
+        remedy=f"Folders that hang while small files open are this. Set every switch port on the way to {far.address} "
+        f"to large frames (9216 or more); what stands at {far_end_of(situation, interface)} comes first. Until then, "
+        f"or if in doubt for good, set {interface or 'both ends'} and {storage_name(situation)} to 1500: at 10 Gb/s "
+        "that costs 5 % at the most.",
+        source=OBSERVED,
+        measured=Measure(passed.size_octets, "octets"),
+        limit=Measure(lost.size_octets, "octets"),
+    )
+
+
+LARGE_FRAMES_LOST = Rule(
+    name="large-frames-lost",
+    family="live",
+    severity="fail",
+    subjects=_tested,
+    judge=_judge_lost,
+    what="Large packets that vanish on the way while small ones pass, although both ends use the large size.",
+    why="Everything small works, so the share mounts; the first large file hangs, and nobody on a local network says "
+    "why.",
+    todo="Set every switch on the way to large frames, or both ends to 1500.",
+    sources=observed,
+)
+
+
+class Sizes(NamedTuple):
+    """The packet sizes of an address in use."""
+
+    far: FarAddress
+    own: int
+
+
+def _sizes(situation: Situation) -> Iterator[Sizes]:
+    for far in situation.used_addresses:
+        own = own_mtu(far, situation)
+        if own is not None and not is_here(far) and situation.seen.complete:
+            yield Sizes(far, own)
+
+
+def _judge_sizes(sizes: Sizes, situation: Situation) -> Judgement:
+    far, own = sizes
+    told, theirs = told_mtu(far, situation), far_mtu(far, situation)
+    name = "" if far.route is None else far.route.interface
+    if told is not None:
+        return _differ(
+            far,
+            told,
+            own,
+            f"something on the way to {far.address} names {told} octets as the most it passes",
+            situation,
+        )
+    if theirs is not None:
+        return _differ(
+            far,
+            theirs,
+            own,
+            f"{storage_name(situation)} takes packets of about {theirs} octets at {far.address}",
+            situation,
+        )
+    planned = planned_port(situation)
+    port = situation.expected_port(name)
+    if port is None or planned is None or port.port != planned.port or port.mtu in (None, own):
+        return None
+    return FRAME_SIZES_DIFFER.finding(
+        interface_place(name),
+        message=f"{named(name, situation)} is set to packets of {own} octets, and {port.mtu} is planned",
+        remedy=f"{set_mtu(situation, name, port.mtu or own)}, as all ports of that subnet have it.",
+        source=OBSERVED,
+        measured=Measure(own, "octets"),
+        limit=Measure(port.mtu or own, "octets"),
+    )
+
+
+def _differ(far: FarAddress, size: int, own: int, why: str, situation: Situation) -> Judgement:
+    name = "" if far.route is None else far.route.interface
+    return FRAME_SIZES_DIFFER.finding(
+        address_place(far.address),
+        interface_place(name),
+        message=f"{why}, and {named(name, situation)} is set to {own}: the connection settles on the smaller",
+        remedy=f"Give both ends one size: {own} at {storage_name(situation)} and on every switch between, or "
+        f"{_lower_first(set_mtu(situation, name, size))}. Large frames gain 5 % at the most; 1500 everywhere is the "
+        "safe choice.",
+        source=OBSERVED,
+        measured=Measure(size, "octets"),
+        limit=Measure(own, "octets"),
+    )
+
+
+def set_mtu(situation: Situation, name: str, size: int) -> str:
+    """How to set the largest packet of an interface on this system, as the beginning of a sentence."""
+    if situation.seen.system == "macos":
+        return f"Set {name} to {size} with `sudo networksetup -setMTU {name} {size}`"
+    if situation.seen.system == "windows":
+        command = f'netsh interface ipv4 set subinterface "{name}" mtu={size} store=persistent'
+        return f"Set {name} to {size}: the adapter's property Jumbo Packet first, then as administrator `{command}`"
+    if (situation.seen.manager or "").casefold() == "networkmanager":
+        connection = f'"$(nmcli -g GENERAL.CONNECTION device show {name})"'
+        command = f"nmcli connection modify {connection} 802-3-ethernet.mtu {size}"
+        return f"Set {name} to {size} with `{command}`, and connect it again"
+    return f"Set {name} to {size} with `sudo ip link set {name} mtu {size}`, and in its settings to keep it"
+
+
+def _lower_first(text: str) -> str:
+    return text[:1].lower() + text[1:]
+
+
+FRAME_SIZES_DIFFER = Rule(
+    name="frame-sizes-differ",
+    family="live",
+    severity="warn",
+    subjects=_sizes,
+    judge=_judge_sizes,
+    what="Two ends, or this end and the plan, with different sizes of their largest packet.",
+    why="TCP settles on the smaller size, so nothing breaks, but large frames are then set up for nothing.",
+    todo="Use one size in the whole subnet; in doubt 1500.",
+    sources=observed,
+)

@@ -1,0 +1,226 @@
+"""Remedies at the desk: the exact step on this system. They are printed, and never executed."""
+
+from __future__ import annotations
+
+import shlex
+from ipaddress import IPv4Interface, IPv4Network
+
+from netaudit.model.machine_state import Interface, Route
+from netaudit.model.vocabulary import Address
+from netaudit.rules.live.roads import named, planned_port, planned_road, storage_name
+from netaudit.rules.situation import Situation
+from netaudit.rules.words import listed
+
+_SPARE = tuple(IPv4Network(text) for text in ("10.44.20.0/24", "10.55.30.0/24", "10.66.40.0/24", "192.168.144.0/24"))
+"""Private subnets to propose; any that nobody near uses will do (RFC 1918)."""
+_PREFERRED, _OTHER = 50, 600
+"""Metrics for the interface that is to win and for another; any two numbers do, the lower one wins."""
+
+
+def remount(situation: Situation, address: Address | None) -> str:
+    """How to eject the share and mount it by an address of the storage, as a clause."""
+    mount, system = situation.seen.mount, situation.seen.system
+    host = str(address) if address is not None else situation.seen.host
+    if mount is None:
+        again = f"mount it again by {host}" if address is not None else "mount it again"
+        return f"eject the share and {again}"
+    share = mount.share or "SHARE"
+    if system == "macos":
+        return (
+            f"eject it with `diskutil unmount {shlex.quote(mount.folder)}`, then in the Finder choose Go, "
+            f"Connect to Server, and type `smb://{_in_url(host)}/{share}`"
+        )
+    if system == "windows":
+        drive, remote = _quoted(mount.folder.rstrip("\\")), _quoted(rf"\\{host}\{share}")
+        return (
+            f"close what uses it, then run `Remove-SmbMapping -LocalPath {drive} -Force` and "
+            f"`New-SmbMapping -LocalPath {drive} -RemotePath {remote}`"
+        )
+    return f"run `umount {shlex.quote(mount.folder)}`, then {_mounted_again(situation, host, share)}"
+
+
+def _mounted_again(situation: Situation, host: str, share: str) -> str:
+    mount = situation.seen.mount
+    kind, folder = ("", "") if mount is None else (mount.kind, shlex.quote(mount.folder))
+    if "cifs" in kind or "smb" in kind:
+        return f"`mount -t cifs {shlex.quote(f'//{_in_url(host)}/{share}')} {folder}` with the options it had"
+    if kind.startswith("nfs") and mount is not None:
+        path = mount.source.rsplit(":", 1)[-1]
+        return f"`mount -t nfs {shlex.quote(f'{_in_url(host)}:{path}')} {folder}` with the options it had"
+    return f"mount {folder} again from {host}"
+
+
+def _in_url(host: str) -> str:
+    return f"[{host}]" if ":" in host else host
+
+
+def _quoted(text: str) -> str:
+    """A word for PowerShell, quoted."""
+    return "'" + text.replace("'", "''") + "'"
+
+
+def planned_mount(situation: Situation) -> Address | None:
+    """The storage's address that the plan means to be mounted."""
+    expected = situation.expected
+    return None if expected is None else next(iter(expected.planned_addresses), None)
+
+
+def only_the_cable(situation: Situation, wire: Interface, other: str) -> str:
+    """Wi-Fi stays on, and the storage gets a subnet that only the cable has: the advice that lasts."""
+    planned, storage = planned_mount(situation), storage_name(situation)
+    if planned is not None and not _shares_subnet(situation, planned, other):
+        return f"Leave Wi-Fi on, and use the planned address of {storage}: {remount(situation, planned)}."
+    home = situation.expected_port(other)
+    if planned is not None and home is not None and home.subnets and not any(planned in each for each in home.subnets):
+        return (
+            f"Leave Wi-Fi on, but in its own network ({listed(home.networks)}, {listed(home.subnets)}): it has an "
+            f"address in the subnet of {storage}, where the plan has only the cable. Then "
+            f"{remount(situation, planned)}."
+        )
+    subnet = _spare_subnet(situation)
+    far, near = subnet[10], subnet[11]
+    step = address_step(situation, wire.name, IPv4Interface((near, subnet.prefixlen)))
+    return (
+        f"Leave Wi-Fi on, and give {storage} a way that only the cable has: a subnet of its own without a gateway, "
+        f"such as {subnet}, with {far} on the storage's fast port and {near} on {wire.name} ({step}); then "
+        f"{remount(situation, far)}."
+    )
+
+
+def _shares_subnet(situation: Situation, address: Address, name: str) -> bool:
+    """Whether an address lies in a subnet of an interface."""
+    state = situation.seen.interfaces.get(name)
+    return state is not None and any(address in each.network for each in state.addresses)
+
+
+def _spare_subnet(situation: Situation) -> IPv4Network:
+    """A private subnet that nothing this machine knows of uses."""
+    taken = [each.network for state in situation.seen.interfaces.values() for each in state.addresses]
+    hosts = [each.address for each in situation.seen.addresses]
+    free = (
+        subnet
+        for subnet in _SPARE
+        if not any(other.version == 4 and subnet.overlaps(other) for other in taken)
+        and not any(host in subnet for host in hosts)
+    )
+    return next(free, _SPARE[-1])
+
+
+def address_step(situation: Situation, name: str, address: IPv4Interface) -> str:
+    """How to give an interface an address without a gateway, as a clause."""
+    system, quoted = situation.seen.system, shlex.quote(name)
+    if system == "macos":
+        return (
+            f"System Settings, Network, the service of {name}, Details, TCP/IP: Configure IPv4 Manually, {address.ip}, "
+            f"mask {address.netmask}, Router left empty"
+        )
+    if system == "windows":
+        return (
+            f"as administrator `New-NetIPAddress -InterfaceAlias {_quoted(name)} -IPAddress {address.ip} "
+            f"-PrefixLength {address.network.prefixlen}`, without -DefaultGateway"
+        )
+    manager = (situation.seen.manager or "").casefold()
+    if manager == "networkmanager":
+        settings = f'ipv4.method manual ipv4.addresses {address} ipv4.gateway "" ipv4.never-default yes'
+        return f"`nmcli connection modify {_connection(quoted)} {settings}`, then `nmcli device reapply {quoted}`"
+    if manager == "networkd":
+        lines = f"`Address={address}` and no `Gateway=` under [Network] in the .network file of {name}"
+        return f"{lines}, then `networkctl reload`"
+    return f"`ip address add {address} dev {quoted}`, which holds until the next start"
+
+
+def _connection(quoted: str) -> str:
+    return f'"$(nmcli -g GENERAL.CONNECTION device show {quoted})"'
+
+
+def prefer(situation: Situation, wanted: str, other: str) -> str:
+    """How to let this system prefer one interface over another where both lead to the storage, as a sentence."""
+    system, quoted = situation.seen.system, shlex.quote(wanted)
+    if system == "macos":
+        return (
+            f"For SMB alone a line `mc_prefer_wired=yes` under `[default]` in /etc/nsmb.conf also does, after the next "
+            f"mount; the service order settles it only between services that both have a router: put {wanted} above "
+            f"{other} there."
+        )
+    if system == "windows":
+        server = _quoted(situation.seen.host)
+        return (
+            f"Or let {wanted} win, as administrator: `Set-NetIPInterface -InterfaceAlias {_quoted(wanted)} "
+            f"-InterfaceMetric 5`, and for SMB `New-SmbMultichannelConstraint -ServerName {server} "
+            f"-InterfaceAlias {_quoted(wanted)}`, which binds that server to that port until it is removed."
+        )
+    manager = (situation.seen.manager or "").casefold()
+    if manager == "networkmanager":
+        return (
+            f"Or let {wanted} win: `nmcli connection modify {_connection(quoted)} ipv4.route-metric {_PREFERRED}`, "
+            f"then `nmcli device reapply {quoted}`."
+        )
+    if manager == "networkd":
+        return (
+            f"Or let {wanted} win: `RouteMetric={_PREFERRED}` under [DHCPv4], or `Metric={_PREFERRED}` under [Route], "
+            f"in its .network file, then `networkctl reload` and `networkctl reconfigure {quoted}`."
+        )
+    return _route_by_hand(situation, wanted, other)
+
+
+def _route_by_hand(situation: Situation, wanted: str, other: str) -> str:
+    """The metric of a route on a Linux that nothing manages."""
+    state = situation.seen.interfaces.get(other)
+    own = None if state is None else next((each for each in state.addresses if each.version == 4), None)
+    if own is None:
+        return f"Or let {wanted} win: give the routes of {other} a higher metric."
+    route = f"{own.network} dev {shlex.quote(other)}"
+    return (
+        f"Or let {wanted} win: `ip route del {route} && ip route add {route} src {own.ip} metric {_OTHER}`, which "
+        "holds until the next start."
+    )
+
+
+def special_route(situation: Situation, route: Route | None) -> str:
+    """The rule or the narrow route that sends the traffic there, and how to take it out; empty where there is none."""
+    if route is None or situation.seen.system != "linux":
+        return ""
+    if route.table is not None and route.table not in ("main", "254", "local", "255", "default", "253"):
+        return (
+            f"A policy rule sends it there by table {route.table}: find it with `ip rule show`, and take it out "
+            f"where nothing else needs it (`ip rule del …`). "
+        )
+    narrow = route.prefix
+    if narrow is not None and narrow.prefixlen == narrow.max_prefixlen:
+        dev = shlex.quote(route.interface)
+        via = "" if route.gateway is None else f" via {route.gateway}"
+        return f"A route to that one host sends it there: `ip route del {narrow}{via} dev {dev}` takes it out. "
+    return ""
+
+
+def rank_explained(situation: Situation, wire: Interface | None, other: str) -> bool:
+    """Whether macOS ranks alone explain why a wired service lost: same subnet, and ahead in the service order."""
+    order = situation.seen.service_order
+    if situation.seen.system != "macos" or wire is None or wire.name not in order or other not in order:
+        return False
+    shared = any(_shares_subnet(situation, each.ip, other) for each in wire.addresses)
+    return shared and order.index(wire.name) < order.index(other)
+
+
+def plug_in(situation: Situation) -> str:
+    """What to do about a planned port whose interface is not found on this machine."""
+    port = planned_port(situation)
+    wired = [state.name for state in situation.seen.interfaces.values() if state.medium == "wired"]
+    hint = f" ({listed(wired)} {'is' if len(wired) == 1 else 'are'} on a cable here)" if wired else ""
+    subject = "the planned port" if port is None else str(port.port)
+    return f"give {subject} its `interface:` or its `mac:` in the plan{hint}"
+
+
+def far_end_of(situation: Situation, name: str) -> str:
+    """The port at the other end of an interface's cables, as far as the plan tells."""
+    port = situation.expected_port(name)
+    return "the other end" if port is None or port.far_port is None else str(port.far_port)
+
+
+def planned_way(situation: Situation) -> str:
+    """The planned interface, or else the planned port, in words."""
+    road = planned_road(situation)
+    state = situation.planned_interface
+    if state is not None:
+        return named(state.name, situation)
+    return "the planned port" if road is None else str(road.from_port)

@@ -1,0 +1,137 @@
+"""The live rule on room: is the link so full with other things that the storage's traffic has to wait."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
+
+from netaudit.model.finding import Judgement, Measure
+from netaudit.model.machine_state import Interface, SessionCount
+from netaudit.rules.live.chain import chain_of
+from netaudit.rules.live.roads import named, planned_road, used_states
+from netaudit.rules.live.sources import PRACTICE, practice
+from netaudit.rules.rule import Rule
+from netaudit.rules.situation import Situation, interface_place
+from netaudit.units import both_rates_text, share_text
+
+FULL_SHARE = 0.85
+"""Share of a link's rate from which it counts as full."""
+FOREIGN_SHARE = 0.1
+"""Share of the traffic that must be somebody else's before a full link is their doing."""
+SHORT_SHARE = 0.7
+"""Share of what the chain should carry under which a transfer counts as short."""
+
+_Direction = Literal["sends", "receives"]
+
+
+class Load(NamedTuple):
+    """What went one way through an interface in use, and how much of it was the storage's own."""
+
+    state: Interface
+    direction: _Direction
+    rate_bit_per_s: float
+    own_share: float | None
+    """Share of it that is the storage's own traffic [0 to 1]; None where that is not counted."""
+    link_bit_per_s: int
+    own: str
+    """The storage's own traffic, in words."""
+
+
+def _loads(situation: Situation) -> Iterator[Load]:
+    yield from _interval_loads(situation)
+    yield from _transfer_loads(situation)
+
+
+def _interval_loads(situation: Situation) -> Iterator[Load]:
+    moved = situation.seen.moved
+    if moved is None or moved.seconds <= 0:
+        return
+    directions: tuple[tuple[_Direction, str], ...] = (("sends", "sent_bytes"), ("receives", "received_bytes"))
+    for state in used_states(situation):
+        growth, link = moved.interfaces.get(state.name), _link_rate(state, situation)
+        for direction, field in directions if growth is not None and link is not None else ():
+            total = None if growth is None else getattr(growth.counters, field)
+            if total and link is not None:
+                own = _own_bytes(state, field, situation)
+                share = None if own is None else min(own / total, 1.0)
+                what = "of the living sessions with the storage"
+                yield Load(state, direction, total * 8 / moved.seconds, share, link, what)
+
+
+def _own_bytes(state: Interface, field: str, situation: Situation) -> int | None:
+    """What sessions with the storage moved through an interface; None where one of them does not count."""
+    moved = situation.seen.moved
+    counts: list[SessionCount | None] = [
+        None if moved is None else moved.sessions.get((str(session.local), str(session.remote)))
+        for session in situation.seen.sessions
+        if session.interface in (None, state.name)
+    ]
+    known = [getattr(count, field) for count in counts if count is not None]
+    return None if None in known or len(known) < len(counts) else sum(known)
+
+
+def _link_rate(state: Interface, situation: Situation) -> int | None:
+    """The rate of a link: as agreed, or where its driver makes that up as the plan promises it [bit/s]."""
+    if not state.made_up_rate:
+        return state.rate_bit_per_s
+    road, port = planned_road(situation), situation.expected_port(state.name)
+    if port is None:
+        return None
+    own = road is not None and road.from_port == port.port
+    return (road.promised_bit_per_s if road is not None and own else None) or port.agreed_bit_per_s
+
+
+def _transfer_loads(situation: Situation) -> Iterator[Load]:
+    """Transfers that fell short, with all that their interface moved meanwhile."""
+    chain, used = chain_of(situation), {state.name: state for state in used_states(situation)}
+    for timing in situation.seen.timings if chain is not None else ():
+        state = used.get(timing.interface or "")
+        reads = timing.direction == "read"
+        total = timing.received_bytes if reads else timing.sent_bytes
+        link = None if state is None else _link_rate(state, situation)
+        rate = timing.rate_bit_per_s
+        if chain is None or state is None or link is None or not total or rate is None:
+            continue
+        if rate < SHORT_SHARE * chain.network_bit_per_s:
+            share = min(timing.bytes / total, 1.0)
+            direction: _Direction = "receives" if reads else "sends"
+            what = f"of the file that was {'read' if reads else 'written'} meanwhile"
+            yield Load(state, direction, total * 8 / timing.seconds, share, link, what)
+
+
+def _judge(load: Load, situation: Situation) -> Judgement:
+    if load.rate_bit_per_s < FULL_SHARE * load.link_bit_per_s:
+        return None
+    where = interface_place(load.state.name)
+    if load.own_share is None:
+        return LINK_FULL.not_checked(
+            where,
+            reason=f"{load.state.name} is full, and how much of that is the storage's own traffic is not counted",
+            decides="look which program moves it, and probe once more while nothing is copied",
+        )
+    if load.own_share > 1 - FOREIGN_SHARE:
+        return None
+    return LINK_FULL.finding(
+        where,
+        message=f"{named(load.state.name, situation)} {load.direction} {both_rates_text(load.rate_bit_per_s)} of its "
+        f"{both_rates_text(load.link_bit_per_s)}, and only {share_text(round(load.own_share, 2))} of that belongs to "
+        f"{load.own}",
+        remedy=f"Something else on this machine fills the link: look which program {load.direction} most, and let the "
+        "copy, the synchronising or the backup wait until nobody plays; or give playback a port of its own.",
+        source=PRACTICE,
+        measured=Measure(load.rate_bit_per_s, "bit/s"),
+        limit=Measure(FULL_SHARE * load.link_bit_per_s, "bit/s"),
+    )
+
+
+LINK_FULL = Rule(
+    name="link-full",
+    family="live",
+    severity="warn",
+    subjects=_loads,
+    judge=_judge,
+    what="A link at 85 % of its rate or more in one direction, of which a tenth or more is not the storage's traffic.",
+    why="A copy takes what it can get, and playback has to share: what is left comes late.",
+    todo="Let the other copy wait, or give playback a port of its own.",
+    sources=practice,
+)

@@ -1,0 +1,108 @@
+"""ARP questions: who asks, and which answers count. Real questions are asked in the lab."""
+
+from __future__ import annotations
+
+import socket
+import sys
+from collections.abc import Sequence
+from ipaddress import IPv4Address
+from types import SimpleNamespace
+
+import psutil
+import pytest
+
+from netaudit.errors import AnswerError, PrivilegeError
+from netaudit.machine import arp
+
+VAULT = IPv4Address("10.44.20.10")
+
+
+def own(family: int, address: str, netmask: str | None = None) -> SimpleNamespace:
+    return SimpleNamespace(family=family, address=address, netmask=netmask)
+
+
+@pytest.fixture
+def asked(monkeypatch: pytest.MonkeyPatch) -> list[arp.Asker]:
+    """Who asked; nothing is sent."""
+    askers: list[arp.Asker] = []
+
+    def answers(_: str, asker: arp.Asker, *__: object) -> Sequence[object]:
+        askers.append(asker)
+        return ["02:00:5e:00:00:10"]
+
+    monkeypatch.setattr(arp, "demand_raw_frames", lambda: None)
+    monkeypatch.setattr(arp, "_answers", answers)
+    return askers
+
+
+@pytest.mark.parametrize(
+    ("addresses", "address"),
+    [
+        ([own(socket.AF_INET, "192.168.44.7", "255.255.255.0"), own(socket.AF_INET, "10.44.20.11", "255.255.255.0")],
+         "10.44.20.11"),
+        ([own(socket.AF_INET, "192.168.44.7", "255.255.255.0")], "192.168.44.7"),
+        ([own(socket.AF_INET, "10.44.20.11", None)], "10.44.20.11"),
+        ([own(socket.AF_INET6, "fe80::11", "ffff:ffff:ffff:ffff::")], "0.0.0.0"),  # noqa: S104 - no address to listen on
+    ],
+)  # fmt: skip
+def test_the_question_bears_the_interfaces_own_address_in_that_network(
+    addresses: list[SimpleNamespace], address: str, asked: list[arp.Asker], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """RFC 5227 section 1.1: a question from 0.0.0.0 is a probe, which any host may send."""
+    link = own(psutil.AF_LINK, "02-00-5E-00-00-11")
+    monkeypatch.setattr(psutil, "net_if_addrs", lambda: {"en5": [*addresses, link]})
+
+    assert ("02:00:5e:00:00:10",) == arp.ask(VAULT, "en5", 0.1)
+    assert [arp.Asker("02:00:5e:00:00:11", address)] == asked
+
+
+@pytest.mark.parametrize("addresses", [{}, {"en5": [own(socket.AF_INET, "10.44.20.11", "255.255.255.0")]}])
+def test_an_interface_without_a_hardware_address_cannot_ask(
+    addresses: dict[str, list[SimpleNamespace]], asked: list[arp.Asker], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(psutil, "net_if_addrs", lambda: addresses)
+    with pytest.raises(AnswerError, match="en5 has no hardware address"):
+        arp.ask(VAULT, "en5", 0.1)
+
+
+def test_whatever_the_library_raises_is_an_error_that_names_the_interface(
+    asked: list[arp.Asker], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(*_: object) -> Sequence[object]:
+        raise ValueError("Interface 'en5' not found !")
+
+    monkeypatch.setattr(arp, "_answers", fails)
+    monkeypatch.setattr(psutil, "net_if_addrs", lambda: {"en5": [own(psutil.AF_LINK, "02:00:5e:00:00:11")]})
+    with pytest.raises(AnswerError, match="en5 cannot ask for hardware addresses: Interface 'en5' not found"):
+        arp.ask(VAULT, "en5", 0.1)
+
+
+def test_asking_without_the_right_names_it_before_the_library_is_loaded(monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse() -> None:
+        raise PrivilegeError("CAP_NET_RAW: run it with sudo")
+
+    monkeypatch.setattr(arp, "demand_raw_frames", refuse)
+    monkeypatch.setitem(sys.modules, "scapy", None)
+    with pytest.raises(PrivilegeError) as refusal:
+        arp.ask(VAULT, "en5", 0.1)
+
+    assert "CAP_NET_RAW: run it with sudo" == refusal.value.needs
+
+
+@pytest.mark.parametrize(
+    ("told", "expected"),
+    [
+        ([], ()),
+        (["02:00:5e:00:00:10", "02:00:5e:00:00:20"], ("02:00:5e:00:00:10", "02:00:5e:00:00:20")),
+        (["02:00:5E:00:00:10", "02:00:5e:00:00:10"], ("02:00:5e:00:00:10",)),
+        (["02:00:5e:00:00", "", None, b"\x02\0", "02:00:5e:00:00:10:11", "02:00:5e:00:00:20"], ("02:00:5e:00:00:20",)),
+    ],
+)
+def test_every_well_formed_answer_counts_once_in_its_order(told: list[object], expected: tuple[str, ...]) -> None:
+    assert expected == arp.distinct(told)
+
+
+def test_a_flood_of_answers_is_bounded() -> None:
+    flood = [f"02:00:5e:00:{number // 256:02x}:{number % 256:02x}" for number in range(1000)]
+
+    assert tuple(flood[: arp.MOST_ANSWERS]) == arp.distinct(flood)

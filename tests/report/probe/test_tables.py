@@ -1,0 +1,157 @@
+"""What a probe saw as tables."""
+
+from __future__ import annotations
+
+from ipaddress import ip_address
+
+import pytest
+from observations import (
+    BY_AIR,
+    EN5,
+    EXPECTED,
+    FAR,
+    VAULT,
+    WLAN0,
+    diagnosed,
+    first_look,
+    interfaces,
+    observed,
+)
+
+from netaudit.model.diagnosis import Diagnosis
+from netaudit.model.machine_state import AdapterBus, Interface
+from netaudit.model.observation import FarAddress, Knock, SwitchPort
+from netaudit.report.probe import tables
+from netaudit.report.probe.tables import Row, Table
+
+
+def finer(table: Table, first: str) -> tuple[str, ...]:
+    (row,) = [row for row in table.rows if row.cells[0] == first]
+    return row.finer
+
+
+def test_every_row_has_a_cell_for_each_column(troubled: Diagnosis) -> None:
+    for table in (tables.addresses(troubled), tables.links(troubled)):
+        assert {len(table.head)} == {len(row.cells) for row in table.rows}
+
+
+def test_an_address_is_told_with_the_way_there_and_what_answers() -> None:
+    table = tables.addresses(diagnosed())
+
+    assert table.rows == (
+        Row(
+            ("10.44.20.10", "en5", "yes", "200 µs", "to 9000", "SMB open, NFS refused"),
+            (
+                "planned", "from the resolver", "own address 10.44.20.11", "no router", "metric 100",
+                "hardware address 02:00:00:44:20:10",
+            ),
+        ),
+    )  # fmt: skip
+
+
+def test_what_nobody_asked_yet_is_not_known_and_never_zero() -> None:
+    (row,) = tables.addresses(diagnosed(first_look())).rows
+
+    assert ("not known",) * 3 == row.cells[3:]
+
+
+def test_an_address_whose_way_is_not_told_is_told_apart_from_one_without_a_way() -> None:
+    silent = FarAddress(VAULT, "literal")
+    lost = silent._replace(no_route="Network is unreachable")
+    table = tables.addresses(diagnosed(first_look(addresses=(silent, lost)), None))
+
+    assert ["not known", "nowhere"] == [row.cells[1] for row in table.rows]
+    assert "Network is unreachable" in table.rows[1].finer
+
+
+def test_routers_are_told_where_they_are_more_than_the_gateway() -> None:
+    gateway, further = ip_address("192.168.44.1"), ip_address("198.51.100.1")
+    one = FAR._replace(route=BY_AIR, routers=(gateway,))
+    two = one._replace(routers=(gateway, further))
+
+    assert "router 192.168.44.1" in finer(tables.addresses(diagnosed(observed(addresses=(one,)))), "10.44.20.10")
+    assert "through 192.168.44.1 and 198.51.100.1" in finer(
+        tables.addresses(diagnosed(observed(addresses=(two,)))), "10.44.20.10"
+    )
+
+
+def test_the_round_trip_is_the_median_of_all_handshakes() -> None:
+    knocks = {445: Knock("open", (0.001, 0.003)), 2049: Knock("refused", (0.009,)), 22: Knock("silent")}
+
+    assert 0.003 == tables.round_trip_s(FAR._replace(knocks=knocks))
+    assert None is tables.round_trip_s(FAR._replace(knocks={22: Knock("silent")}))
+
+
+@pytest.mark.parametrize(
+    ("state", "cells"),
+    [
+        (EN5, ("en5", "cut-1/wire", "yes", "wired", "up", "10 Gb/s (1250 MB/s)")),
+        (EN5._replace(carrier=False, rate_bit_per_s=None), ("en5", "cut-1/wire", "yes", "wired", "none", "not known")),
+        (EN5._replace(up=False, carrier=None), ("en5", "cut-1/wire", "yes", "wired", "off", "10 Gb/s (1250 MB/s)")),
+        (EN5._replace(carrier=None), ("en5", "cut-1/wire", "yes", "wired", "not known", "10 Gb/s (1250 MB/s)")),
+        (EN5._replace(medium="unknown"), ("en5", "cut-1/wire", "yes", "not known", "up", "10 Gb/s (1250 MB/s)")),
+    ],
+)
+def test_a_port_is_told_with_its_link_and_its_rate(state: Interface, cells: tuple[str, ...]) -> None:
+    assert cells == tables.links(diagnosed(observed(interfaces=interfaces(state)))).rows[0].cells
+
+
+def test_a_port_that_is_in_no_plan_is_marked_as_such() -> None:
+    assert ["-", "-"] == [row.cells[1] for row in tables.links(diagnosed(expected=None)).rows]
+
+
+def test_the_finer_facts_of_a_port_are_told_by_name_and_unknown_ones_are_left_out() -> None:
+    bus = AdapterBus("usb 480M", 480_000_000, "usb 10G")
+    seen = observed(interfaces=interfaces(EN5._replace(bus=bus, carrier_changes=2)))
+    told = finer(tables.links(diagnosed(seen)), "en5")
+    bare = finer(tables.links(diagnosed(observed(interfaces=interfaces(Interface("en5"))))), "en5")
+
+    assert {"Desk 10G", "planned 10 Gb/s (1250 MB/s)", "bus usb 480M, at best usb 10G", "link changed twice"} <= {*told}
+    assert "far end offers 10 Gb/s (1250 MB/s) and 1 Gb/s (125 MB/s)" in told
+    assert ("planned 10 Gb/s (1250 MB/s)", "errors not known") == bare
+
+
+def test_a_medium_by_the_plan_is_told_beside_the_systems_own() -> None:
+    seen = observed(interfaces=interfaces(WLAN0._replace(medium="virtual")))
+
+    assert "Wi-Fi by the plan, virtual by the system" in finer(tables.links(diagnosed(seen)), "wlan0")
+
+
+def test_error_counters_are_told_by_their_names_and_zeros_are_left_out() -> None:
+    none = EN5._replace(counters=EN5.counters._replace(errors={"rx_crc_errors": 0}))
+
+    assert "errors so far: rx_dropped 12" in finer(tables.links(diagnosed()), "en5")
+    assert "no errors" in finer(tables.links(diagnosed(observed(interfaces=interfaces(none)))), "en5")
+
+
+def test_how_often_a_link_changed_is_told_in_words() -> None:
+    assert ["link never changed", "link changed once", "link changed twice", "link changed 3 times"] == [
+        tables.link_changes(count) for count in range(4)
+    ]
+
+
+def test_a_switch_port_is_told_where_one_was_heard_of() -> None:
+    quiet = SwitchPort("en5", None, None)
+
+    assert (Row(("en5 is plugged into core, port 1",), ("largest frame 9216",)),) == tables.switch_port(
+        diagnosed()
+    ).rows
+    assert (Row(("en5 is plugged into a switch, port not known",)),) == tables.switch_port(
+        diagnosed(observed(switch_port=quiet))
+    ).rows
+    assert () == tables.switch_port(diagnosed(first_look())).rows
+
+
+def test_what_the_storage_says_is_told_and_what_it_does_not_say_is_left_out(troubled: Diagnosis) -> None:
+    rows = dict(row.cells for row in tables.storage(troubled).rows)
+
+    assert ["yes", "no", "no"] == [rows[name] for name in ("signing of this session", "signing demanded", "encryption")]
+    assert "192.168.44.10, rate not known" == rows["offers"]
+    assert ["dialect", "signing demanded", "identity", "network managed by", "offers"] == [
+        row.cells[0] for row in tables.storage(diagnosed()).rows
+    ]
+    assert () == tables.storage(diagnosed(first_look())).rows
+
+
+def test_a_storage_without_a_planned_address_has_none_marked() -> None:
+    assert "planned" not in finer(tables.addresses(diagnosed(expected=EXPECTED._replace(road=None))), "10.44.20.10")

@@ -1,0 +1,117 @@
+"""What stands between: a tunnel that takes the route, a router on the way."""
+
+from __future__ import annotations
+
+from ipaddress import IPv4Address, IPv4Network, IPv6Address
+
+import pytest
+from deskwork import found, only, passes, places, planned, planned_port, silent
+
+from netaudit.model.machine_state import Interface, Route
+from netaudit.rules.live.between import ROUTER_BETWEEN, TUNNEL_TAKES_ROUTE
+from netaudit.rules.live.desk import BY_WIRE, EXPECTED, SEEN, VAULT, with_far, with_interface
+from netaudit.rules.live.examples import example_of
+
+DUG = example_of("tunnel-takes-route").seen
+ROUTED = example_of("router-between").seen
+GATE = IPv4Address("10.44.21.1")
+
+
+def test_a_tunnel_that_takes_the_route_is_told_with_the_port_beneath() -> None:
+    finding = only(TUNNEL_TAKES_ROUTE, DUG)
+
+    assert ["interface tun0"] == places(finding)
+    assert (
+        "the traffic to vault goes into the tunnel tun0 over wlan0 instead of straight to the storage; that is where a "
+        "new connection would go" == finding.message
+    )
+    assert finding.remedy.startswith("Take 10.44.0.0/16 out of what the VPN carries")
+    assert "at the cost of all that needs it" in finding.remedy
+
+
+def test_a_tunnel_strikes_without_a_plan_too() -> None:
+    assert found(TUNNEL_TAKES_ROUTE, DUG, None)
+
+
+def test_a_tunnel_that_takes_everything_is_asked_to_leave_out_the_storage_alone() -> None:
+    tunnel = Interface("utun4", medium="tunnel")
+    seen = with_far(with_interface(tunnel, DUG), route=Route("utun4", prefix=IPv4Network("0.0.0.0/0")))
+    finding = only(TUNNEL_TAKES_ROUTE, seen)
+
+    assert "the tunnel utun4 instead" in finding.message
+    assert finding.remedy.startswith("Take 10.44.20.10 out of what")
+
+
+def test_a_tunnel_that_the_plan_means_is_left_alone() -> None:
+    assert passes(TUNNEL_TAKES_ROUTE, DUG, planned_port("wire", interface="tun0"))
+
+
+def test_a_tunnel_over_the_planned_port_is_not_the_planned_port() -> None:
+    seen = with_interface(DUG.interfaces["tun0"]._replace(parent="en5"), DUG)
+
+    assert found(TUNNEL_TAKES_ROUTE, seen)
+
+
+def test_a_tunnel_beside_is_nobodys_business() -> None:
+    assert passes(TUNNEL_TAKES_ROUTE, with_interface(Interface("tun0", medium="tunnel", parent="en5")))
+
+
+def test_a_router_on_the_way_is_named_with_the_port_towards_it() -> None:
+    finding = only(ROUTER_BETWEEN, ROUTED)
+
+    assert ["address 10.44.20.10", "interface en5"] == places(finding)
+    assert (
+        "a router stands between this machine and 10.44.20.10: 10.44.21.1, reached by en5 (cut-1/wire) at 10 Gb/s "
+        "(1250 MB/s)" == finding.message
+    )
+    assert (
+        "Give en5 (cut-1/wire) its planned address 10.44.20.11, in the storage's own subnet: then no router is needed."
+        == finding.remedy
+    )
+
+
+def test_several_routers_are_counted_and_named() -> None:
+    seen = with_far(ROUTED, routers=(GATE, IPv4Address("10.44.22.1")))
+
+    assert (
+        "2 routers stand between this machine and 10.44.20.10: 10.44.21.1 and 10.44.22.1,"
+        in only(ROUTER_BETWEEN, seen).message
+    )
+
+
+@pytest.mark.parametrize("routers", [None, ()])
+def test_a_gateway_alone_is_enough(routers: tuple[()] | None) -> None:
+    assert "10.44.21.1" in only(ROUTER_BETWEEN, with_far(ROUTED, routers=routers)).message
+
+
+def test_a_direct_way_passes() -> None:
+    assert passes(ROUTER_BETWEEN, SEEN)
+    assert passes(ROUTER_BETWEEN, with_far(routers=None))
+
+
+def test_a_way_that_the_plan_routes_is_not_judged() -> None:
+    assert silent(ROUTER_BETWEEN, ROUTED, planned(routed=True))
+
+
+def test_without_a_plan_only_a_private_address_should_be_near() -> None:
+    assert found(ROUTER_BETWEEN, ROUTED, None)
+    public = ROUTED._replace(addresses=(ROUTED.addresses[0]._replace(address=IPv4Address("203.0.114.9")),))
+    assert silent(ROUTER_BETWEEN, public, None)
+    unique_local = IPv6Address("fd44:20::10")
+    assert found(ROUTER_BETWEEN, ROUTED._replace(addresses=(ROUTED.addresses[0]._replace(address=unique_local),)), None)
+
+
+def test_without_a_plan_one_subnet_is_advised() -> None:
+    assert only(ROUTER_BETWEEN, ROUTED, None).remedy.startswith("Put this machine and the storage in one subnet: ")
+
+
+def test_by_another_address_the_planned_one_is_named() -> None:
+    other = IPv4Address("10.99.0.10")
+    seen = ROUTED._replace(addresses=(ROUTED.addresses[0]._replace(address=other),))
+
+    assert f", and mount by {VAULT}: then no router is needed." in only(ROUTER_BETWEEN, seen).remedy
+
+
+def test_this_machine_itself_lies_behind_no_router() -> None:
+    assert silent(ROUTER_BETWEEN, with_far(route=BY_WIRE._replace(local=True)))
+    assert silent(ROUTER_BETWEEN, SEEN._replace(addresses=(), sessions=()), EXPECTED)
