@@ -35,7 +35,7 @@ class Notebook:
         try:
             return question()
         except PrivilegeError as error:
-            self.note(what, rules, f"this system tells it only with {error.needs}", f"probe with {error.needs}")
+            self.note(what, rules, f"it is told only with {error.needs}", f"probe with {error.needs}")
         except MachineError as error:
             self.note(what, rules, str(error), "probe again, or look there by hand")
         return None

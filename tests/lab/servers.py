@@ -145,7 +145,9 @@ def mount(client: Namespace, folder: Path, server: str) -> Path:
     home, point = folder / "home", folder / "mount"
     (home / ".smb").mkdir(parents=True, mode=0o700)
     point.mkdir()
-    (home / ".smb/smb.conf").write_text("[global]\nclient min protocol = SMB2\nname resolve order = host\ndisable netbios = yes\n", "ascii")
+    (home / ".smb/smb.conf").write_text(
+        "[global]\nclient min protocol = SMB2\nname resolve order = host\ndisable netbios = yes\n", "ascii"
+    )
     auth = home / ".smb/smbnetfs.auth"
     auth.write_text(f'auth "{server}" "{USER}" "{PASSWORD}"\n', "ascii")
     conf = home / ".smb/smbnetfs.conf"
@@ -189,4 +191,14 @@ def copy(host: Namespace, kind: str, server: str, port: int, rate_mbit_per_s: fl
 
 def announce(host: Namespace, name: str, *addresses: str) -> Helper:
     """A responder that gives those addresses for NAME.local."""
-    return Helper(host, str(Path(__file__).with_name("responder.py")), name, *addresses)
+    return Helper(host, script("responder.py"), name, *addresses)
+
+
+def announce_port(switch: Namespace, device: str, name: str, port: str) -> Helper:
+    """A switch that announces one of its ports to whoever is plugged in there."""
+    return Helper(switch, script("announcer.py"), device, name, port)
+
+
+def script(name: str) -> str:
+    """A program beside this one."""
+    return str(Path(__file__).with_name(name))

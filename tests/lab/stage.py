@@ -12,12 +12,14 @@ from contextlib import ExitStack
 from pathlib import Path
 from typing import Any, NamedTuple
 
+import jsonschema
 import servers
-from namespaces import Namespace
+from namespaces import CHECKOUT, Namespace
 from plans import RoomPlan
 from room import EDIT_AIR, EDIT_WIRE, STORE_FAST, STORE_SLOW, Fitting, Room
 
 PROBE = [sys.executable, "-m", "netaudit", "probe"]
+SCHEMA = CHECKOUT / "netaudit/report/schemas/probe.json"
 KNOCKS = 20
 
 
@@ -50,7 +52,7 @@ class Stage:
     def __init__(self, folder: Path, media: Path) -> None:
         folder.chmod(0o755)
         self.folder = folder
-        self.media = media
+        self.media = _linked(media, folder / "media")
         self.plan: RoomPlan | None = RoomPlan()
         self._stack = ExitStack()
         self.room = self._stack.enter_context(Room(folder))
@@ -125,7 +127,10 @@ class Stage:
             env={"NETAUDIT_PASSWORD": servers.PASSWORD, "PYTHONDONTWRITEBYTECODE": "1"},
         )
         assert "Traceback" not in said.stderr, said.stderr
-        return Answer(said.returncode, json.loads(said.stdout) if said.stdout else {}, said.stderr)
+        data = json.loads(said.stdout) if said.stdout else {}
+        if data:
+            jsonschema.validate(data, json.loads(SCHEMA.read_text(encoding="utf-8")))
+        return Answer(said.returncode, data, said.stderr)
 
     def moved(self, host: Namespace, action: Callable[[], object]) -> dict[str, tuple[int, int]]:
         """Bytes that each port of a host sent and received while something was done: the truth."""
@@ -146,6 +151,16 @@ class Stage:
 
         moved = self.moved(self.edit, lambda: self.edit.inside(knock))
         return _most(moved, 0), _most(moved, 1)
+
+
+def _linked(media: Path, folder: Path) -> Path:
+    """A folder of its own with the same files."""
+    for file in media.rglob("*"):
+        if file.is_file():
+            own = folder / file.relative_to(media)
+            own.parent.mkdir(parents=True, exist_ok=True)
+            own.hardlink_to(file)
+    return folder
 
 
 def _most(moved: Mapping[str, tuple[int, int]], way: int) -> str | None:

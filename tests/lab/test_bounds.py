@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 import pytest
 import servers
+from leftovers import left_behind, own_sockets
 from room import EDIT_WIRE, STORE_FAST, Fitting
 from scenarios import SCENARIOS, Words, patched
 from stage import Stage, two_networks
@@ -79,35 +80,25 @@ TROUBLES: tuple[Callable[[Stage], Words], ...] = (
 )
 
 
-def own_sockets(stage: Stage) -> set[str]:
-    """Inodes of the station's sockets that some process holds; 0 is one that the kernel only buries."""
-    rows = [
-        line.split()
-        for kind in ("tcp", "tcp6", "udp", "udp6", "raw", "packet")
-        for line in stage.edit.file(kind).splitlines()[1:]
-    ]
-    return {row[8] if len(row) < 10 else row[9] for row in rows} - {"0"}
-
-
 @pytest.mark.parametrize("trouble", TROUBLES, ids=lambda trouble: trouble.__name__)
 def test_a_probe_ends_within_the_bound_that_it_tells(stage: Stage, trouble: Callable[[Stage], Words]) -> None:
     target, *options = trouble(stage)
-    asked = Request(target, seconds=1, **{name.removeprefix("--"): True for name in SHAPES if name in options})
+    asked = Request(target, seconds=0.5, **{name.removeprefix("--"): True for name in SHAPES if name in options})
     processes, sockets = stage.edit.processes(), own_sockets(stage)
     began_s = time.monotonic()
-    answer = stage.probe(target, "--seconds", "1", *options, timeout_s=asked.bound_s + 30)
+    answer = stage.probe(target, "--seconds", "0.5", *options, timeout_s=asked.bound_s + 30)
     took_s = time.monotonic() - began_s
     assert took_s <= asked.bound_s + START_S
     if answer.data:
         assert answer.data["took_s"] <= asked.bound_s
-    assert processes == stage.edit.processes()
+    assert set() == left_behind(stage, processes)
     assert own_sockets(stage) <= sockets
 
 
 def test_a_target_that_no_resolver_knows_is_wrong_input(stage: Stage) -> None:
     two_networks(stage)
     stage.plan = None
-    answer = stage.probe("nobody.example", "--seconds", "1")
+    answer = stage.probe("nobody.example", "--seconds", "0.5")
     assert 2 == answer.code
     assert "nobody.example" in answer.errors
 
@@ -116,6 +107,6 @@ def test_a_closed_port_is_told_at_once(stage: Stage) -> None:
     """A refusal needs no waiting: the whole probe costs little more than its interval."""
     stage.room.plug(stage.edit, Fitting("en5", (f"{EDIT_WIRE}/24",)))
     stage.room.plug(stage.store, Fitting("s10g", (f"{STORE_FAST}/24",)))
-    answer = stage.probe(STORE_FAST, "--seconds", "1")
+    answer = stage.probe(STORE_FAST, "--seconds", "0.5")
     assert 1 == answer.code
     assert answer.data["took_s"] < 4

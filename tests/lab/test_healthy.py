@@ -11,5 +11,5 @@ from stage import Stage
 def test_nothing_is_raised_in_a_healthy_room(stage: Stage, name: str) -> None:
     room = HEALTHY[name]
     target, *options = room.stage(stage)
-    answer = stage.probe(target, "--seconds", "1", *options, uid=room.uid)
+    answer = stage.probe(target, "--seconds", "0.5", *options, uid=room.uid)
     assert ([], [], 0) == (answer.causes, answer.found, answer.code)

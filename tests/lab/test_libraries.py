@@ -220,7 +220,7 @@ def test_scapy_hears_the_second_answer_only_when_it_is_told_to_wait(stage: Stage
     said = asked(stage, "answers", STORE_FAST, "en5")
     assert 1 == len(said["scapy"])
     assert sorted([MACS["s10g"], MACS["s1g"]]) == said["scapy told to wait"]
-    answer = stage.probe(STORE_FAST, "--seconds", "1")
+    answer = stage.probe(STORE_FAST, "--seconds", "0.5")
     (far,) = [each for each in answer.data["addresses"] if each["address"] == STORE_FAST]
     assert sorted([MACS["s10g"], MACS["s1g"]]) == sorted(far["hardware_addresses"])
 
@@ -246,7 +246,7 @@ def test_psutil_leaves_out_network_file_systems_unless_it_is_told_not_to(stage: 
     physical, every = json.loads(stage.edit.run([sys.executable, "-c", listed]).stdout)
     point = str(folder.parents[1])
     assert (False, True) == (point in physical, point in every)
-    answer = stage.probe(str(folder), "--seconds", "1")
+    answer = stage.probe(str(folder), "--seconds", "0.5")
     assert point == answer.data["mount"]["folder"]
 
 
@@ -267,6 +267,6 @@ def test_the_two_ways_to_say_a_name_by_multicast_differ(stage: Stage) -> None:
     SCENARIOS["name_is_answered_with_two_addresses"].stage(stage)
     resolver = "import socket\ntry: print(socket.gethostbyname('store.local'))\nexcept OSError: print('unknown')"
     assert "unknown" == stage.edit.run([sys.executable, "-c", resolver]).stdout.strip()
-    answer = stage.probe("store.local", "--seconds", "1")
+    answer = stage.probe("store.local", "--seconds", "0.5")
     found = {each["address"]: each["from"] for each in answer.data["addresses"]}
     assert {STORE_FAST: "mdns", STORE_SLOW_FLAT: "mdns"} == found

@@ -19,7 +19,7 @@ def far(answer: Answer) -> dict[str, object]:
 
 def test_a_user_learns_the_road_the_link_and_the_services(stage: Stage) -> None:
     target, *_ = HEALTHY["idle"].stage(stage)
-    answer = stage.probe(target, "--seconds", "1", uid=SOMEBODY)
+    answer = stage.probe(target, "--seconds", "0.5", uid=SOMEBODY)
     seen = far(answer)
     assert ("en5", EDIT_WIRE, None) == (seen["interface"], seen["source"], seen["gateway"])
     assert {"445": True, "2049": False} == seen["services"]
@@ -33,7 +33,7 @@ def test_a_user_learns_the_road_the_link_and_the_services(stage: Stage) -> None:
 def test_what_needs_a_privilege_names_it(stage: Stage) -> None:
     """ARP and LLDP need CAP_NET_RAW (capabilities(7)); the frame test asks nothing where ping is open to users."""
     target, *_ = HEALTHY["idle"].stage(stage)
-    answer = stage.probe(target, "--seconds", "1", "--listen", "1", uid=SOMEBODY)
+    answer = stage.probe(target, "--seconds", "0.5", "--listen", "1", uid=SOMEBODY)
     skipped = answer.skipped
     assert "CAP_NET_RAW" in skipped["two-answers-for-address"]
     assert any("CAP_NET_RAW" in why for rule, why in skipped.items() if rule != "two-answers-for-address")
@@ -44,7 +44,7 @@ def test_where_users_may_not_ping_the_frame_test_names_the_privilege_or_finds_an
     """icmp(7): ping_group_range; a new network namespace, and some systems, let nobody in."""
     target, *_ = HEALTHY["idle"].stage(stage)
     stage.edit.sysctl("ipv4/ping_group_range", "1 0")
-    answer = stage.probe(target, "--seconds", "1", uid=SOMEBODY)
+    answer = stage.probe(target, "--seconds", "0.5", uid=SOMEBODY)
     assert [] == answer.causes
     if far(answer)["path_mtu"] is None:
         assert "CAP_NET_RAW" in answer.skipped["large-frames-lost"]
@@ -52,7 +52,7 @@ def test_where_users_may_not_ping_the_frame_test_names_the_privilege_or_finds_an
 
 def test_root_leaves_nothing_out_for_want_of_a_privilege(stage: Stage) -> None:
     target, *_ = HEALTHY["idle"].stage(stage)
-    answer = stage.probe(target, "--seconds", "1", "--listen", "1")
+    answer = stage.probe(target, "--seconds", "0.5", "--listen", "1")
     assert not [why for why in answer.skipped.values() if "CAP_" in why]
 
 
@@ -73,6 +73,6 @@ def test_root_leaves_nothing_out_for_want_of_a_privilege(stage: Stage) -> None:
 def test_a_user_is_told_the_same_cause(stage: Stage, name: str) -> None:
     scenario = SCENARIOS[name]
     target, *options = scenario.stage(stage)
-    answer = stage.probe(target, "--seconds", "1", *options, uid=SOMEBODY)
+    answer = stage.probe(target, "--seconds", "0.5", *options, uid=SOMEBODY)
     assert answer.causes
     assert answer.causes[0] in scenario.causes

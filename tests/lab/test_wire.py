@@ -56,7 +56,7 @@ def test_nothing_is_sent_to_another_host(stage: Stage, name: str, others: tuple[
     target, *options = {**HEALTHY, **SCENARIOS}[name].stage(stage)
     ports = [f"p-{port}" for port in stage.room.counts(stage.edit) if port in ("en5", "wlan0")]
     with Watcher(stage.room.sw, ports) as watcher:
-        stage.probe(target, "--seconds", "1", *options)
+        stage.probe(target, "--seconds", "0.5", *options)
     assert set() == strangers(watcher.frames, {STORE_FAST, EDIT_WIRE, EDIT_AIR, *others})
     assert any(frame.to == STORE_FAST for frame in watcher.frames)
 
@@ -68,7 +68,7 @@ def test_another_host_in_the_room_is_not_even_asked_for(stage: Stage) -> None:
     stage.room.plug(bystander, Fitting("far", ("192.168.44.1/24",)))
     stage.until_closed(servers.serve(bystander, "mute", 445))
     with Watcher(stage.room.sw, ["p-en5", "p-wlan0", "p-far"]) as watcher:
-        stage.probe(STORE_FAST, "--seconds", "1")
+        stage.probe(STORE_FAST, "--seconds", "0.5")
     assert not [frame for frame in watcher.frames if frame.to == "192.168.44.1"]
     assert not [frame for frame in watcher.frames if frame.port == "p-far" and frame.kind not in KERNEL_KINDS]
 
@@ -76,7 +76,7 @@ def test_another_host_in_the_room_is_not_even_asked_for(stage: Stage) -> None:
 def test_no_more_is_sent_than_a_few_hundred_small_packets(stage: Stage) -> None:
     """Nothing is flooded: an idle room carries little for a probe without --read and --write."""
     HEALTHY["idle"].stage(stage)
-    moved = stage.moved(stage.edit, lambda: stage.probe(STORE_FAST, "--seconds", "1"))
+    moved = stage.moved(stage.edit, lambda: stage.probe(STORE_FAST, "--seconds", "0.5"))
     assert moved["en5"][0] < 300_000
     assert moved["wlan0"][0] < 5_000
 

@@ -24,7 +24,7 @@ def test_an_answer_is_given_back_and_nothing_is_noted() -> None:
 
 def test_a_missing_privilege_is_noted_by_name_with_the_rules_that_wanted_it() -> None:
     notes = Notebook(Deadline(5))
-    expected = Skipped("who answers", "this system tells it only with sudo", "probe with sudo", ("no-answer",))
+    expected = Skipped("who answers", "it is told only with sudo", "probe with sudo", ("no-answer",))
 
     assert notes.ask("who answers", ("no-answer",), _raises(PrivilegeError("sudo"))) is None
     assert (expected,) == notes.skipped

@@ -43,6 +43,11 @@ def finding_of(diagnosis: Diagnosis, cause: Cause) -> Finding | None:
     return next((finding for finding in diagnosis.findings if finding.rule == cause.cause), None)
 
 
+def leading(diagnosis: Diagnosis) -> Finding | None:
+    """The finding behind the likeliest cause, which stands above all others and is not told twice."""
+    return finding_of(diagnosis, diagnosis.causes[0]) if diagnosis.causes else None
+
+
 def expected_line(diagnosis: Diagnosis) -> str | None:
     """What this chain should carry beside what files ran at; None where neither is known, or nothing is served."""
     runs = "; ".join(_runs(diagnosis))

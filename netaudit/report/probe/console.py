@@ -12,10 +12,10 @@ from rich.text import Text
 
 from netaudit.model.diagnosis import Diagnosis
 from netaudit.report import words
-from netaudit.report.probe.causes import cause_lines, other_causes
+from netaudit.report.probe.causes import cause_lines, leading, other_causes
 from netaudit.report.probe.gaps import gaps
 from netaudit.report.probe.sections import because, counts, sections
-from netaudit.report.probe.spelling import clean
+from netaudit.report.probe.spelling import begun, clean
 from netaudit.report.probe.tables import Row, Table
 from netaudit.report.probe.words import sentence
 
@@ -83,12 +83,13 @@ def _list(title: str, lines: list[str]) -> Iterator[RenderableType]:
 
 def _findings(diagnosis: Diagnosis) -> Iterator[RenderableType]:
     for finding in diagnosis.findings:
+        told = finding is leading(diagnosis)
+        where = f"{clean(str(finding.where[0]))}{', told above' if told else ''}"
         yield Text()
-        where = clean(str(finding.where[0]))
         yield Text.assemble((finding.severity, _SEVERITY_STYLES[finding.severity]), f" {finding.rule} at {where}")
-        yield _indented(f"{finding.message}.")
+        yield from () if told else (_indented(f"{begun(finding.message)}."),)
         yield _indented(f"{words.evidence(finding)}.", "dim")
-        yield _indented(f"To do: {finding.remedy}", "bold")
+        yield from () if told else (_indented(f"To do: {finding.remedy}", "bold"),)
 
 
 def _table(table: Table, width: int) -> Iterator[RenderableType]:

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from netaudit.model.diagnosis import Diagnosis
 from netaudit.report import words
-from netaudit.report.probe.causes import cause_lines, other_causes
+from netaudit.report.probe.causes import cause_lines, leading, other_causes
 from netaudit.report.probe.gaps import gaps
 from netaudit.report.probe.sections import because, counts, sections
-from netaudit.report.probe.spelling import clean
+from netaudit.report.probe.spelling import begun, clean
 from netaudit.report.probe.tables import Table
 from netaudit.report.probe.words import sentence
 
@@ -31,11 +31,12 @@ def _lines(diagnosis: Diagnosis) -> Iterator[str]:
     for table in sections(diagnosis):
         yield from _block(table.title, _columns(table))
     for finding in diagnosis.findings:
+        told = finding is leading(diagnosis)
         yield ""
-        yield f"{finding.severity}: {finding.rule} at {finding.where[0]}"
-        yield f"  {finding.message}."
+        yield f"{finding.severity}: {finding.rule} at {finding.where[0]}{', told above' if told else ''}"
+        yield from () if told else (f"  {begun(finding.message)}.",)
         yield f"  {words.evidence(finding)}."
-        yield f"  To do: {finding.remedy}"
+        yield from () if told else (f"  To do: {finding.remedy}",)
     for gap in gaps(diagnosis):
         yield ""
         yield f"not checked: {gap.what}"

@@ -16,10 +16,19 @@ MEDIA: dict[Medium, str] = {
 }
 """What an interface sends through, in a word or two."""
 
+_WORDS = frozenset({"the", "this", "a", "an", "each", "every", "reading", "writing", "of", "packets", "no", "what"})
+"""Words that messages begin with, and that are nobody's name here."""
+
 
 def clean(text: str) -> str:
     """A text on one line, in which whatever a terminal would obey instead of showing is written out."""
     return text if text.isprintable() else "".join(map(_shown, text))
+
+
+def begun(text: str) -> str:
+    """A text as a sentence begins: a capital, unless it begins with the name of something of this room."""
+    first, _, _ = text.partition(" ")
+    return f"{text[0].upper()}{text[1:]}" if first in _WORDS else text
 
 
 def _shown(char: str) -> str:

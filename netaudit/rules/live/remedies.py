@@ -13,7 +13,7 @@ from netaudit.rules.words import listed
 
 _SPARE = tuple(IPv4Network(text) for text in ("10.44.20.0/24", "10.55.30.0/24", "10.66.40.0/24", "192.168.144.0/24"))
 """Private subnets to propose; any that nobody near uses will do (RFC 1918)."""
-_PREFERRED, _OTHER = 50, 600
+_PREFERRED, _OTHER = 50, 5000
 """Metrics for the interface that is to win and for another; any two numbers do, the lower one wins."""
 
 

@@ -54,7 +54,7 @@ def _interval_loads(situation: Situation) -> Iterator[Load]:
             if total and link is not None:
                 own = _own_bytes(state, field, situation)
                 share = None if own is None else min(own / total, 1.0)
-                what = "of the living sessions with the storage"
+                what = "the living sessions with the storage"
                 yield Load(state, direction, total * 8 / moved.seconds, share, link, what)
 
 
@@ -95,7 +95,7 @@ def _transfer_loads(situation: Situation) -> Iterator[Load]:
         if rate < SHORT_SHARE * chain.network_bit_per_s:
             share = min(timing.bytes / total, 1.0)
             direction: _Direction = "receives" if reads else "sends"
-            what = f"of the file that was {'read' if reads else 'written'} meanwhile"
+            what = f"the file that was {'read' if reads else 'written'} meanwhile"
             yield Load(state, direction, total * 8 / timing.seconds, share, link, what)
 
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from observations import EN5
 
-from netaudit.report.probe.spelling import clean, link_rate_text, service_name, service_text, yes_no
+from netaudit.report.probe.spelling import begun, clean, link_rate_text, service_name, service_text, yes_no
 
 
 @given(st.text())
@@ -44,3 +44,16 @@ def test_a_rate_is_told_apart_from_a_made_up_and_an_unknown_one() -> None:
 def test_unknown_is_neither_yes_nor_no() -> None:
     assert ["yes", "no", "not known"] == [yes_no(value) for value in (True, False, None)]
     assert ["up", "none"] == [yes_no(value, "up", "none") for value in (True, False)]
+
+
+@pytest.mark.parametrize(
+    ("text", "begins"),
+    [
+        ("the traffic goes", "The traffic goes"),
+        ("reading runs", "Reading runs"),
+        ("en5 is dead", "en5 is dead"),
+        ("The end", "The end"),
+    ],
+)
+def test_a_sentence_begins_with_a_capital_unless_a_name_of_the_room_begins_it(text: str, begins: str) -> None:
+    assert begins == begun(text)

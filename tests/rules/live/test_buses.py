@@ -14,7 +14,7 @@ from netaudit.rules.live.buses import bus_of, most_bit_per_s, usable
     [
         ("pcie 3 x4", Bus("pcie", generation=3, lanes=4)),
         ("PCI Express 4 x16", Bus("pcie", generation=4, lanes=16)),
-        ("pcie 3x1", None),
+        ("pcie 3x1", Bus("pcie", generation=3, lanes=1)),
         ("pcie 3 x0", None),
         ("Thunderbolt 3", Bus("thunderbolt", generation=3)),
         ("usb 10G", Bus("usb", rate_bit_per_s=10_000_000_000)),

@@ -8,7 +8,6 @@ from deskwork import found, gaps, only, passes, places, planned_port, silent
 from netaudit.model.finding import Measure
 from netaudit.model.observation import Skipped
 from netaudit.rules.live.desk import EN5, EN6, EXPECTED, GBIT, RATES, SEEN, SESSION, with_interface, with_wire
-from netaudit.rules.live.examples import example_of
 from netaudit.rules.live.link import CARRIER_LOST, LINK_BELOW_CAPABILITY, LINK_BELOW_PLAN
 
 UNMOUNTED = SEEN._replace(sessions=(), timings=(), mount=None)

@@ -175,7 +175,7 @@ def test_an_address_is_given_in_the_way_of_each_system(seen: Observation, text: 
         (
             LINUX,
             "Or let en5 win: `ip route del 192.168.44.0/24 dev wlan0 && ip route add 192.168.44.0/24 dev wlan0 src "
-            "192.168.44.101 metric 600`, which holds until the next start.",
+            "192.168.44.101 metric 5000`, which holds until the next start.",
         ),
         (
             with_interface(WLAN0._replace(addresses=()), LINUX),

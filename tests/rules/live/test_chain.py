@@ -1,0 +1,119 @@
+"""The chain: what it should carry for one reader, and the narrowest thing in it."""
+
+from __future__ import annotations
+
+import pytest
+from deskwork import planned, planned_port, situation
+
+from netaudit.model.expectation import Expectation
+from netaudit.model.machine_state import AdapterBus, Interface
+from netaudit.model.observation import Observation, Offer
+from netaudit.rules.live.chain import Chain, chain_of
+from netaudit.rules.live.desk import EXPECTED, GBIT, OLD_SESSION, SEEN, SESSION, VAULT, with_interface, with_wire
+
+PROMISED = 9_900_420_447
+"""TCP over 10 Gb/s at 9000 octets: 8948 of 9038 octets (RFC 9293, 7323; IEEE 802.3) [bit/s]."""
+ALONE = SEEN._replace(offers=None)
+
+
+def chain(seen: Observation, expected: Expectation | None = EXPECTED) -> Chain:
+    found = chain_of(situation(seen, expected))
+    assert found is not None
+    return found
+
+
+def test_the_plan_promises_its_road() -> None:
+    assert Chain(PROMISED, "link core/9 - vault/fast", PROMISED) == chain(SEEN)
+
+
+def test_slow_disks_narrow_the_chain_and_not_the_network() -> None:
+    found = chain(SEEN, planned(goodput_bit_per_s=3_000_000_000))
+
+    assert Chain(3_000_000_000, "link core/9 - vault/fast", PROMISED) == found
+
+
+def test_a_promise_of_the_network_alone_is_enough() -> None:
+    assert PROMISED == chain(SEEN, planned(goodput_bit_per_s=None)).rate_bit_per_s
+
+
+def test_a_road_whose_narrowest_thing_is_not_named_is_the_planned_road() -> None:
+    assert "the planned road" == chain(SEEN, planned(limited_by=None)).by
+
+
+@pytest.mark.parametrize(
+    ("change", "rate", "by"),
+    [
+        ({}, PROMISED, "en5 at 10 Gb/s (1250 MB/s)"),
+        ({"mtu": 1500}, 9_414_824_447, "en5 at 10 Gb/s (1250 MB/s)"),
+        ({"mtu": None}, 9_414_824_447, "en5 at 10 Gb/s (1250 MB/s)"),
+        ({"rate_bit_per_s": GBIT, "mtu": 1500}, 941_482_445, "en5 at 1 Gb/s (125 MB/s)"),
+        ({"bus": AdapterBus("usb 5G")}, 4_000_000_000, "usb 5G behind en5"),
+        ({"bus": AdapterBus("firewire 800")}, PROMISED, "en5 at 10 Gb/s (1250 MB/s)"),
+        ({"bus": None}, PROMISED, "en5 at 10 Gb/s (1250 MB/s)"),
+    ],
+)
+def test_without_a_plan_the_link_and_the_bus_bound_it(change: dict[str, object], rate: int, by: str) -> None:
+    """1448 of 1538 octets at 1500, 8948 of 9038 at 9000."""
+    assert Chain(rate, by, rate) == chain(with_wire(ALONE, **change), None)
+
+
+def test_a_link_below_its_plan_bounds_the_planned_road_too() -> None:
+    found = chain(with_wire(ALONE, rate_bit_per_s=GBIT))
+
+    assert (990_042_045, "en5 at 1 Gb/s (125 MB/s)") == (found.rate_bit_per_s, found.by)
+
+
+def test_the_storages_own_port_bounds_it() -> None:
+    seen = SEEN._replace(offers=(Offer(VAULT, GBIT, 1),))
+
+    assert Chain(990_042_045, "the storage's port 10.44.20.10 at 1 Gb/s (125 MB/s)", 990_042_045) == chain(seen)
+    small = with_wire(seen, mtu=None)
+    assert 941_482_445 == chain(small, None).rate_bit_per_s
+
+
+@pytest.mark.parametrize("offer", [Offer(VAULT, None, 1), Offer(SESSION.local.address, GBIT, 1)])  # type: ignore[arg-type]
+def test_offers_without_a_rate_or_of_other_addresses_bound_nothing(offer: Offer) -> None:
+    assert PROMISED == chain(SEEN._replace(offers=(offer,)), None).rate_bit_per_s
+
+
+def test_a_made_up_rate_bounds_nothing() -> None:
+    made_up = with_wire(SEEN, made_up_rate=True, rate_bit_per_s=GBIT)
+
+    assert PROMISED == chain(made_up).rate_bit_per_s
+    assert chain_of(situation(made_up, None)) is None
+
+
+def test_another_road_than_the_planned_one_has_no_promise() -> None:
+    seen = SEEN._replace(sessions=(SESSION._replace(interface="en6"),))
+
+    assert "en6 at 1 Gb/s (125 MB/s)" == chain(seen).by
+    assert chain_of(situation(seen._replace(interfaces={}))) is None
+
+
+@pytest.mark.parametrize(
+    "seen",
+    [
+        SEEN._replace(sessions=(OLD_SESSION,)),
+        with_interface(
+            Interface("tun0", medium="tunnel", rate_bit_per_s=GBIT),
+            SEEN._replace(sessions=(SESSION._replace(interface="tun0"),)),
+        ),
+        with_wire(rate_bit_per_s=None),
+        SEEN._replace(sessions=(), addresses=()),
+    ],
+)
+def test_the_air_tunnels_and_unknown_links_promise_nothing(seen: Observation) -> None:
+    assert chain_of(situation(seen, None)) is None
+
+
+def test_a_planned_road_without_any_figure_promises_nothing_of_itself() -> None:
+    bare = planned(goodput_bit_per_s=None, network_bit_per_s=None)
+
+    assert "en5 at 10 Gb/s (1250 MB/s)" == chain(ALONE, bare).by
+    assert chain_of(situation(with_wire(ALONE, rate_bit_per_s=None), bare)) is None
+    only_disks = planned(goodput_bit_per_s=GBIT, network_bit_per_s=None)
+    assert chain_of(situation(with_wire(ALONE, rate_bit_per_s=None, bus=None), only_disks)) is None
+
+
+def test_the_air_that_is_planned_promises_nothing_either() -> None:
+    assert chain_of(situation(SEEN, planned_port("wire", radio=True))) is None
