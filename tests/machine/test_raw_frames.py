@@ -48,7 +48,7 @@ def test_a_packet_filter_that_may_be_opened_is_enough(monkeypatch: pytest.Monkey
     raw_frames.demand_raw_frames()
 
 
-@pytest.mark.skipif(os.geteuid() == 0, reason="root may open raw sockets")
+@pytest.mark.skipif(os.geteuid() == 0, reason="this user has the right already")
 def test_a_user_without_the_right_is_told_before_anything_is_loaded() -> None:
     with pytest.raises(PrivilegeError):
         raw_frames.demand_raw_frames()

@@ -12,11 +12,14 @@ from netaudit.rules.live.roads import planned_names, through_air, wires
 from netaudit.rules.situation import Situation
 
 _ROADS = ("traffic-on-wireless", "traffic-on-other-port")
-_SILENCE = ("no-answer", "service-refused", "retransmits-high", "storage-stalls")
+_TROUBLE = ("service-refused", "retransmits-high", "storage-stalls")
+_SILENCE = ("no-answer", *_TROUBLE)
 _SLOWNESS = ("signing-or-encryption", "not-the-network")
 _PORTS = ("name-gives-many-addresses", "one-hardware-address-twice", "storage-offers-slower-port")
 _FRAMES = ("large-frames-lost", "frame-sizes-differ")
-_ANY_ROAD = (*_SILENCE, *_SLOWNESS, *_PORTS, *_FRAMES, "link-full", "receive-errors", "replies-on-other-port")
+_ANY_ADDRESS = (*_TROUBLE, *_SLOWNESS, *_PORTS, *_FRAMES, "link-full", "receive-errors", "replies-on-other-port")
+"""What looks wrong at an address that should not be used at all."""
+_ANY_ROAD = ("no-answer", *_ANY_ADDRESS)
 """What looks wrong on a road that should not be used at all."""
 _GRAVITY = {"fail": 0, "warn": 1, "note": 2}
 
@@ -56,6 +59,21 @@ def _planned_end(situation: Situation) -> list[FarAddress]:
     return [far for address in planned if (far := situation.address(address)) is not None]
 
 
+def _address_is_meant(situation: Situation) -> bool:
+    """Whether the addresses in use are those of the planned end, or none is planned."""
+    expected = situation.expected
+    planned = () if expected is None else expected.planned_addresses
+    return not planned or all(far.address in planned for far in situation.used_addresses)
+
+
+def _planned_end_was_asked(situation: Situation) -> bool:
+    return bool(_planned_end(situation))
+
+
+def _planned_end_was_not_asked(situation: Situation) -> bool:
+    return not _planned_end(situation)
+
+
 def _planned_end_by_air(situation: Situation) -> bool:
     """Whether even the planned address would be reached by another interface than the planned one."""
     routes = [far.route for far in _planned_end(situation) if far.route is not None]
@@ -77,18 +95,23 @@ EXPLANATIONS = (
         ("no-route", "no-answer", "router-between", "tunnel-takes-route", "address-not-planned", *_ROADS, *_ANY_ROAD),
     ),
     Explanation("no-route", ("address-not-planned", *_ROADS, "router-between", *_ANY_ROAD)),
-    Explanation("no-answer", ("address-not-planned", *_PORTS)),
+    Explanation("no-answer", ("address-not-planned",), _planned_end_was_asked),
+    Explanation("no-answer", _PORTS),
     Explanation("tunnel-takes-route", ("router-between", *_ROADS, *_ANY_ROAD)),
     Explanation("session-on-other-port", (*_ROADS, "address-not-planned", *_ANY_ROAD)),
-    Explanation("address-not-planned", (*_ROADS, "router-between", *_ANY_ROAD), _address_decides),
+    Explanation("address-not-planned", (*_ROADS, "router-between", *_ANY_ADDRESS), _address_decides),
+    Explanation("address-not-planned", ("no-answer",), _planned_end_was_not_asked),
     Explanation("traffic-on-wireless", ("address-not-planned",), _planned_end_by_air),
     Explanation("traffic-on-other-port", ("address-not-planned",), _planned_end_by_air),
     Explanation("router-between", _ROADS, _wire_could_not),
     Explanation("traffic-on-wireless", ("router-between", "traffic-on-other-port"), _wire_could),
     Explanation("traffic-on-other-port", ("router-between",), _wire_could),
-    Explanation("traffic-on-wireless", _ANY_ROAD),
-    Explanation("traffic-on-other-port", _ANY_ROAD),
-    Explanation("router-between", _ANY_ROAD),
+    Explanation("traffic-on-wireless", ("no-answer",), _address_is_meant),
+    Explanation("traffic-on-wireless", _ANY_ADDRESS),
+    Explanation("traffic-on-other-port", ("no-answer",), _address_is_meant),
+    Explanation("traffic-on-other-port", _ANY_ADDRESS),
+    Explanation("router-between", ("no-answer",), _address_is_meant),
+    Explanation("router-between", _ANY_ADDRESS),
     Explanation("two-answers-for-address", (*_SILENCE, *_SLOWNESS, *_PORTS, *_FRAMES)),
     Explanation("one-hardware-address-twice", ("storage-offers-slower-port", "name-gives-many-addresses", *_SLOWNESS)),
     Explanation("replies-on-other-port", (*_SLOWNESS, "retransmits-high", *_FRAMES, "link-full")),

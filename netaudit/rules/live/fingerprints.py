@@ -31,13 +31,14 @@ class Fingerprint(NamedTuple):
 FINGERPRINTS = (
     Fingerprint(11, 12.5, "a 100 Mb/s link: only two pairs of a cable good, or a stuck negotiation", 100_000_000),
     Fingerprint(30, 42, "an adapter on USB 2, or Wi-Fi"),
-    Fingerprint(100, 118, "a 1 Gb/s link somewhere on the way: a port, an uplink, a router", 1_000_000_000),
-    Fingerprint(275, 294, "a 2.5 Gb/s link somewhere on the way, or a mirror of two disks", 2_500_000_000),
+    Fingerprint(100, 124, "a 1 Gb/s link somewhere on the way: a port, an uplink, a router", 1_000_000_000),
+    Fingerprint(275, 310, "a 2.5 Gb/s link somewhere on the way, or a mirror of two disks", 2_500_000_000),
     Fingerprint(200, 275, "a 2.5 Gb/s link with little to spare, or a mirror of two disks"),
-    Fingerprint(300, 440, "5 Gb/s over a USB bus of 5 Gb/s, or a slot of one lane"),
+    Fingerprint(310, 440, "5 Gb/s over a USB bus of 5 Gb/s, or a slot of one lane"),
     Fingerprint(440, 700, "one stream at the limit of a processor: signing, encryption, or the protocol itself"),
 )
-"""Ranges of rates, the first that holds a rate counts: common practice, no source."""
+"""Ranges of rates, the first that holds a rate counts: common practice, no source; where a link is named, up to what it
+carries in packets of 9000 octets."""
 STEADY_SHARE = 0.2
 """How far apart the middle half of the steps of a flat transfer may lie, as a share of the median."""
 

@@ -218,7 +218,9 @@ def asked(process: int, folder: Path, wait_s: float) -> str:
 
 
 @pytest.mark.skipif(os.geteuid() != 0, reason="root mounts a share in a namespace of its own")
-@pytest.mark.skipif(shutil.which("sshfs") is None or SFTP is None, reason="sshfs is not installed")
+@pytest.mark.skipif(
+    shutil.which("sshfs") is None or SFTP is None, reason="needs the server program sshfs (package sshfs)"
+)
 @pytest.mark.skipif(not os.access("/dev/fuse", os.W_OK), reason="there is no /dev/fuse")
 def test_a_real_share_is_known_and_read_and_when_it_is_dead_nothing_waits_for_it(tmp_path: Path) -> None:
     for name in ("far", "near"):

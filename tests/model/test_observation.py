@@ -1,0 +1,47 @@
+"""What a probe saw, as a value."""
+
+from __future__ import annotations
+
+from ipaddress import ip_address
+
+import pytest
+
+from netaudit.model.machine_state import Channel, ClientFacts
+from netaudit.model.observation import FarAddress, FrameTest, Knock, Observation, Outcome, Timing
+
+VAULT = ip_address("10.44.20.10")
+
+
+def test_the_largest_packet_that_passed_is_the_paths() -> None:
+    tests = tuple(FrameTest(size, passed, "icmp") for size, passed in ((1500, True), (4000, True), (9000, False)))
+
+    assert 4000 == FarAddress(VAULT, "dns", frames=tests).path_mtu
+    assert FarAddress(VAULT, "dns", frames=tests[2:]).path_mtu is None
+    assert FarAddress(VAULT, "dns", frames=(FrameTest(9000, None, "udp"),)).path_mtu is None
+
+
+@pytest.mark.parametrize(
+    ("outcome", "answers"),
+    [("open", True), ("refused", True), ("silent", False), ("unreachable", False), ("blocked", False)],
+)
+def test_an_address_answers_where_anything_does_a_refusal_included(outcome: Outcome, answers: bool) -> None:
+    far = FarAddress(VAULT, "dns", knocks={445: Knock("silent"), 2049: Knock(outcome)})
+
+    assert answers == far.answers
+
+
+def test_whether_an_address_answers_is_not_known_before_anybody_asked() -> None:
+    assert FarAddress(VAULT, "dns").answers is None
+
+
+def test_only_channels_that_carry_data_count() -> None:
+    idle, busy = Channel("media", "wlan0", active=False), Channel("media", "en5")
+
+    assert (busy,) == Observation("vault", "linux", "vault", (445,), client=ClientFacts((idle, busy))).channels
+
+
+@pytest.mark.parametrize(("octets", "seconds", "rate"), [(10**6, 2.0, 4 * 10**6), (0, 2.0, None), (10**6, 0.0, None)])
+def test_a_file_runs_at_its_bits_each_second_where_anything_moved(
+    octets: int, seconds: float, rate: float | None
+) -> None:
+    assert rate == Timing("/mnt/a", "read", octets, seconds, (), 4, cold=None).rate_bit_per_s
