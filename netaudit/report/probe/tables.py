@@ -9,6 +9,7 @@ from typing import NamedTuple
 from netaudit.model.diagnosis import Diagnosis
 from netaudit.model.machine_state import Interface
 from netaudit.model.observation import FarAddress, Origin, Outcome
+from netaudit.model.place import PortRef
 from netaudit.model.vocabulary import Address
 from netaudit.report.probe import roles
 from netaudit.report.probe.spelling import MEDIA, link_rate_text, service_name, yes_no
@@ -96,9 +97,17 @@ def _finer_of_address(diagnosis: Diagnosis, far: FarAddress) -> Iterator[str]:
     lost = [f"{test.size_octets}" for test in far.frames if test.passed is False]
     if lost:
         yield f"packets of {listed(lost)} octets do not pass"
+    yield from _handshakes(far)
+
+
+def _handshakes(far: FarAddress) -> Iterator[str]:
+    """How the handshakes with an address fared: how many, between which times, how many lost."""
+    trips_s = [trip_s for knock in far.knocks.values() for trip_s in knock.round_trips_s]
+    if len(trips_s) > 1:
+        yield f"{len(trips_s)} handshakes of {duration_text(min(trips_s))} to {duration_text(max(trips_s))}"
     missing = sum(knock.lost for knock in far.knocks.values())
     if missing:
-        yield f"{missing} handshakes lost"
+        yield "1 handshake lost" if missing == 1 else f"{missing} handshakes lost"
 
 
 def round_trip_s(far: FarAddress) -> float | None:
@@ -189,8 +198,17 @@ def switch_port(diagnosis: Diagnosis) -> Table:
     if port is None:
         return Table("Switch", (), ())
     finer = [f"{name} {value}" for name, value in (("VLAN", port.vlan), ("largest frame", port.mtu)) if value]
+    planned = _planned_far_port(diagnosis, port.interface)
+    if planned is not None:
+        finer.insert(0, f"the plan says {planned}")
     cells = (f"{port.interface} is plugged into {port.switch or 'a switch'}, port {port.port or UNKNOWN}",)
     return Table("Switch", (), (Row(cells, tuple(finer + ([port.description] if port.description else []))),))
+
+
+def _planned_far_port(diagnosis: Diagnosis, interface: str) -> PortRef | None:
+    """The port that the plan has at the other end of an interface's cables."""
+    own, expected = diagnosis.plan_ports.get(interface), diagnosis.expectation
+    return None if own is None or expected is None else expected.ports[own.port].far_port
 
 
 def storage(diagnosis: Diagnosis) -> Table:

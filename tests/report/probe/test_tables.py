@@ -43,7 +43,7 @@ def test_an_address_is_told_with_the_way_there_and_what_answers() -> None:
             ("10.44.20.10", "en5", "yes", "200 µs", "to 9000", "SMB open, NFS refused"),
             (
                 "planned", "from the resolver", "own address 10.44.20.11", "no router", "metric 100",
-                "hardware address 02:00:00:44:20:10",
+                "hardware address 02:00:00:44:20:10", "4 handshakes of 180 µs to 310 µs",
             ),
         ),
     )  # fmt: skip
@@ -133,11 +133,11 @@ def test_how_often_a_link_changed_is_told_in_words() -> None:
 def test_a_switch_port_is_told_where_one_was_heard_of() -> None:
     quiet = SwitchPort("en5", None, None)
 
-    assert (Row(("en5 is plugged into core, port 1",), ("largest frame 9216",)),) == tables.switch_port(
-        diagnosed()
-    ).rows
+    assert (
+        Row(("en5 is plugged into core, port 1",), ("the plan says core/1", "largest frame 9216")),
+    ) == tables.switch_port(diagnosed()).rows
     assert (Row(("en5 is plugged into a switch, port not known",)),) == tables.switch_port(
-        diagnosed(observed(switch_port=quiet))
+        diagnosed(observed(switch_port=quiet), None)
     ).rows
     assert () == tables.switch_port(diagnosed(first_look())).rows
 
@@ -155,3 +155,12 @@ def test_what_the_storage_says_is_told_and_what_it_does_not_say_is_left_out(trou
 
 def test_a_storage_without_a_planned_address_has_none_marked() -> None:
     assert "planned" not in finer(tables.addresses(diagnosed(expected=EXPECTED._replace(road=None))), "10.44.20.10")
+
+
+@pytest.mark.parametrize(("lost", "told"), [(1, "1 handshake lost"), (3, "3 handshakes lost")])
+def test_handshakes_that_were_lost_are_counted(lost: int, told: str) -> None:
+    far = FAR._replace(knocks={445: Knock("open", (0.0002,), lost)})
+    facts = finer(tables.addresses(diagnosed(observed(addresses=(far,)))), "10.44.20.10")
+
+    assert told == facts[-1]
+    assert not [fact for fact in facts if "handshakes of" in fact]
