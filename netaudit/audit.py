@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from netaudit.calculations.pools import pool_read_bit_per_s
-from netaudit.model.finding import Finding, NotChecked
+from netaudit.model.finding import GRAVITY, Finding, NotChecked
 from netaudit.model.path import Hop, Path
 from netaudit.model.place import Place, device_place
 from netaudit.model.plan import Plan, Storage
@@ -18,7 +18,6 @@ from netaudit.rules.facts import Facts, build_facts
 
 _NAMED = 4
 """Things that are named before the others are counted."""
-_GRAVITY = {"fail": 0, "warn": 1, "note": 2}
 
 
 def audit(plan: Plan) -> Report:
@@ -45,7 +44,7 @@ def audit(plan: Plan) -> Report:
                 findings.append(_located(judgement, plan))
                 if judgement.severity != rule.severity:
                     doubts.append(judgement.where[:1])
-    findings.sort(key=lambda finding: _GRAVITY[finding.severity])
+    findings.sort(key=lambda finding: GRAVITY[finding.severity])
     paths = tuple(_judged(facts.topology.paths, findings, doubts))
     return Report(
         file=plan.file,

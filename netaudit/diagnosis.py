@@ -6,15 +6,14 @@ from collections.abc import Collection, Iterator
 
 from netaudit.model.diagnosis import Diagnosis
 from netaudit.model.expectation import Expectation
-from netaudit.model.finding import Finding, NotChecked
+from netaudit.model.finding import GRAVITY, Finding, NotChecked
 from netaudit.model.observation import Observation
 from netaudit.model.place import Place, device_place
 from netaudit.rules.live import RULES
 from netaudit.rules.live.causes import rank
 from netaudit.rules.live.chain import chain_of
+from netaudit.rules.live.gaps import gap_of
 from netaudit.rules.situation import Situation, address_place, interface_place, situate
-
-_GRAVITY = {"fail": 0, "warn": 1, "note": 2}
 
 
 def diagnose(seen: Observation, expected: Expectation | None = None) -> Diagnosis:
@@ -34,7 +33,7 @@ def diagnose(seen: Observation, expected: Expectation | None = None) -> Diagnosi
             checked += 1
             if judgement is not None:
                 findings.append(judgement)
-    findings.sort(key=lambda finding: _GRAVITY[finding.severity])
+    findings.sort(key=lambda finding: GRAVITY[finding.severity])
     chain = chain_of(situation)
     return Diagnosis(
         observation=seen,
@@ -55,8 +54,7 @@ def _unasked(situation: Situation, spoken: Collection[str]) -> Iterator[NotCheck
     for skipped in situation.seen.skipped:
         for rule in skipped.rules:
             if rule not in spoken:
-                reason = f"{skipped.what[:1].upper()}{skipped.what[1:]}: {skipped.why}"
-                yield NotChecked(rule, (_somewhere(situation),), reason, skipped.remedy)
+                yield NotChecked(rule, (_somewhere(situation),), *gap_of(skipped))
 
 
 def _somewhere(situation: Situation) -> Place:

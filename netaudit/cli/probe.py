@@ -9,28 +9,19 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 import click
 
 from netaudit.cli.output import OUTPUT, refuse_overwriting, write_text
-from netaudit.errors import InputError, Problem, nearest
+from netaudit.errors import InputError, Problem
 from netaudit.machine.this import this_machine
 from netaudit.probing.request import Request
 
 if TYPE_CHECKING:
+    from netaudit.cli.seat import Seat
     from netaudit.machine.questions import Machine
     from netaudit.model.diagnosis import Diagnosis
-    from netaudit.model.expectation import Expectation
     from netaudit.model.observation import Observation
-    from netaudit.model.plan import Plan, Station
-    from netaudit.network.topology import Topology
+    from netaudit.probing.probe import Probe
 
 PASSWORD = "NETAUDIT_PASSWORD"  # noqa: S105 - the variable's name, no password
 """The environment variable that holds the password of --user."""
-
-
-class Seat(NamedTuple):
-    """The plan, and the station of it that this machine is."""
-
-    plan: Plan
-    topology: Topology
-    station: Station
 
 
 class Form(NamedTuple):
@@ -127,13 +118,11 @@ def probe(  # noqa: PLR0913 - one for each option
 
 def _answer(machine: Machine, request: Request, seat: Seat | None, form: Form) -> int:
     """Probe once; the first sentence is said before the talk with the storage begins."""
-    from netaudit.probing.probe import Probe  # noqa: PLC0415 - --help never pays for it
-
-    probing = Probe(machine, _with_plan(request, seat))
+    probing = _probing(machine, request, seat)
     seen = probing.first_look()
     if form.spoken:
         _say_first(seen, seat, request)
-    diagnosis = _diagnosed(probing.closer_look(seen, _planned_interfaces(seen, seat)), seat)
+    diagnosis = _diagnosed(probing, seen, seat)
     if form.form == "json":
         from netaudit.report.probe.data import as_json  # noqa: PLC0415 - text never pays for it
 
@@ -158,31 +147,39 @@ def _say_first(seen: Observation, seat: Seat | None, request: Request) -> None:
     from netaudit.report.probe.words import sentence  # noqa: PLC0415 - JSON never pays for it
     from netaudit.rules.situation import recognised  # noqa: PLC0415 - as above
 
-    click.echo(sentence(recognised(seen, _expectation(seen, seat))))
+    click.echo(sentence(recognised(seen, None if seat is None else seat.expects_of(seen))))
     sys.stdout.flush()
     if sys.stderr.isatty():
         click.echo(f"talking with {seen.host}, at most {request.bound_s:.0f} s …", err=True)
 
 
-def _diagnosed(seen: Observation, seat: Seat | None) -> Diagnosis:
+def _probing(machine: Machine, request: Request, seat: Seat | None) -> Probe:
+    from netaudit.probing.probe import Probe  # noqa: PLC0415 - --help never pays for it
+
+    return Probe(machine, request if seat is None else seat.refined(request))
+
+
+def _diagnosed(probing: Probe, first: Observation, seat: Seat | None) -> Diagnosis:
+    """The closer look after a first one, judged."""
     from netaudit.diagnosis import diagnose  # noqa: PLC0415 - the first sentence never waits for it
 
-    return diagnose(seen, _expectation(seen, seat))
+    if seat is None:
+        return diagnose(probing.closer_look(first))
+    seen = probing.closer_look(first, seat.planned_interfaces(first))
+    return diagnose(seen, seat.expects_of(seen))
 
 
 def _watch(machine: Machine, request: Request, seat: Seat | None, watch_s: float) -> int:
     """Probe again and again; a line with its time for whatever changes. Ends with Ctrl-C only."""
     from netaudit.machine.clock import now_s, pause, time_of_day  # noqa: PLC0415 - --help never pays for it
-    from netaudit.probing.probe import Probe  # noqa: PLC0415 - as above
     from netaudit.report.probe.changes import changes  # noqa: PLC0415 - as above
     from netaudit.report.probe.words import sentence  # noqa: PLC0415 - as above
 
     before: Diagnosis | None = None
     while True:
         started_s = now_s()
-        probing = Probe(machine, _with_plan(request, seat))
-        seen = probing.first_look()
-        diagnosis = _diagnosed(probing.closer_look(seen, _planned_interfaces(seen, seat)), seat)
+        probing = _probing(machine, request, seat)
+        diagnosis = _diagnosed(probing, probing.first_look(), seat)
         for line in (sentence(diagnosis),) if before is None else changes(before, diagnosis):
             click.echo(f"{time_of_day()}  {line}")
         sys.stdout.flush()
@@ -220,57 +217,6 @@ def _password(user: str) -> str:
 
 
 def _seat(plan_file: str, station: str | None, machine: Machine) -> Seat:
-    """The plan and the station of it that this machine is; raises InputError where that is open."""
-    from netaudit.network.expected import stations_like  # noqa: PLC0415 - only plans pay for it
-    from netaudit.network.topology import build_topology  # noqa: PLC0415 - as above
-    from netaudit.plan.load import load  # noqa: PLC0415 - as above
+    from netaudit.cli.seat import find_seat  # noqa: PLC0415 - only plans pay for it
 
-    plan = load(plan_file)
-    stations = {name: device for name, device in plan.devices.items() if device.role == "station"}
-    if station is None:
-        like = stations_like(plan, machine.interfaces().values())
-        if len(like) != 1:
-            found = "none of them is recognised" if not like else f"it may be {' or '.join(one.name for one in like)}"
-            text = f"which seat is this machine? {found} by address: give --station, one of {', '.join(stations)}"
-            raise InputError([Problem(plan.file, text)])
-        return Seat(plan, build_topology(plan), like[0])
-    if station not in stations:
-        hint = nearest(station, stations)
-        text = f"--station: {station!r} is no station of the plan; " + (
-            f"did you mean {hint!r}?" if hint else f"the stations are {', '.join(stations)}"
-        )
-        raise InputError([Problem(plan.file, text)])
-    return Seat(plan, build_topology(plan), stations[station])  # type: ignore[arg-type]
-
-
-def _with_plan(request: Request, seat: Seat | None) -> Request:
-    """The request with what the plan adds: addresses of a name no resolver knows, the planned packet."""
-    if seat is None:
-        return request
-    from netaudit.network.expected import expectation, planned_addresses, storage_named  # noqa: PLC0415 - as above
-
-    storage = storage_named(seat.plan, request.target, (), seat.station)
-    road = expectation(seat.plan, seat.topology, seat.station, storage).road
-    return request._replace(
-        fallback=planned_addresses(seat.plan, request.target), mtu=None if road is None else road.mtu
-    )
-
-
-def _expectation(seen: Observation, seat: Seat | None) -> Expectation | None:
-    if seat is None:
-        return None
-    from netaudit.network.expected import expectation, storage_named  # noqa: PLC0415 - only plans pay for it
-
-    addresses = [each.address for each in seen.addresses]
-    storage = storage_named(seat.plan, seen.host, addresses, seat.station)
-    return expectation(seat.plan, seat.topology, seat.station, storage)
-
-
-def _planned_interfaces(seen: Observation, seat: Seat | None) -> tuple[str, ...]:
-    """The interfaces that the plan means, which are looked at closely even where nothing goes by them."""
-    if seat is None:
-        return ()
-    from netaudit.rules.situation import situate  # noqa: PLC0415 - only plans pay for it
-
-    planned = situate(seen, _expectation(seen, seat)).planned_interface
-    return () if planned is None else (planned.name,)
+    return find_seat(plan_file, station, machine)

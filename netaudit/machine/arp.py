@@ -50,12 +50,15 @@ def distinct(macs: Iterable[object]) -> tuple[str, ...]:
 def _answers(address: str, asker: Asker, interface: str, timeout_s: float) -> list[object]:
     """Sender hardware addresses of the replies.
 
-    Every field is given, and the interfaces are read anew: what scapy knows of them is as old as its import.
+    Every field is given, and the interfaces are read anew: what scapy knows of them is as old as its import. Its own
+    table of routes is not needed, and reading a long one takes it seconds.
     """
     import logging  # noqa: PLC0415 - with scapy, which would warn of what is no fault here
 
     logging.getLogger("scapy").setLevel(logging.CRITICAL)
     from scapy.config import conf  # noqa: PLC0415 - a quarter of a second, paid only by whoever asks
+
+    conf.route_autoload = conf.route6_autoload = False
     from scapy.layers.l2 import ARP, Ether  # noqa: PLC0415 - as above
     from scapy.sendrecv import srp  # noqa: PLC0415 - as above
 

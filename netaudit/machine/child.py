@@ -21,9 +21,11 @@ ANSWERS = 0
 GRACE_S = 1.0
 """How long a killed process is waited for. One that hangs in the kernel outlives it and is left [s]."""
 POLL_S = 0.005
+"""How often it is looked at whether a child has ended [s]."""
 GLANCE_S = 0.05
 """How often a silent child is looked at, whether it still lives [s]."""
 LINE_BYTES = 65_536
+"""The longest line that a child may answer [byte]."""
 _HOME = str(Path(__file__).parents[2])
 _left: list[subprocess.Popen[bytes]] = []
 

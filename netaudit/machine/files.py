@@ -104,8 +104,9 @@ class Transfer:
     def _remove(self) -> None:
         """Remove the test file of a writer that was killed; another child does it, for the share may be dead."""
         with _child("remove", self._path, self._name) as child:
+            deadline = Deadline(REMOVE_S)
             said = list(_objects(Lines(child), REMOVE_S))
-            gone = not said and child.wait(0) == 0
+            gone = not said and child.wait(deadline.left_s) == 0
         if not gone:
             self.left = f"{self._path.rstrip('/')}/{self._name}"
 

@@ -14,7 +14,6 @@ from netaudit.machine.clock import Deadline, now_s
 from netaudit.machine.sockets import family, socket_address
 from netaudit.model.machine_state import Endpoint
 from netaudit.model.observation import Outcome
-from netaudit.model.vocabulary import Address
 
 UNDER_WAY = frozenset(
     {errno.EINPROGRESS, errno.EWOULDBLOCK, errno.EAGAIN, getattr(errno, "WSAEWOULDBLOCK", errno.EAGAIN)}
@@ -43,7 +42,7 @@ class Knocked(NamedTuple):
     """Largest segment that the new connection may send [octets]; None where it is refused, or not told."""
 
 
-def knocks(ends: Sequence[Endpoint], timeout_s: float, source: Address | None = None) -> Iterator[Knocked]:
+def knocks(ends: Sequence[Endpoint], timeout_s: float) -> Iterator[Knocked]:
     """Shake hands with every end at once, each as soon as it is decided; those that keep silent come last.
 
     Nothing is sent beyond the handshake. Every socket is closed when the iterator ends or is closed.
@@ -52,7 +51,7 @@ def knocks(ends: Sequence[Endpoint], timeout_s: float, source: Address | None = 
     deadline = Deadline(timeout_s)
     with selectors.DefaultSelector() as selector:
         try:
-            yield from [known for end in ends if (known := _begun(selector, end, source)) is not None]
+            yield from [known for end in ends if (known := _begun(selector, end)) is not None]
             while selector.get_map() and not deadline.over:
                 yield from [_ended(selector, key) for key, _ in selector.select(deadline.left_s)]
             yield from [Knocked(key.data[0], "silent", None) for key in selector.get_map().values()]
@@ -66,7 +65,7 @@ def outcome_of(error: int) -> Outcome:
     return OUTCOMES.get(error, "unreachable")
 
 
-def _begun(selector: selectors.BaseSelector, end: Endpoint, source: Address | None) -> Knocked | None:
+def _begun(selector: selectors.BaseSelector, end: Endpoint) -> Knocked | None:
     """Send the first packet; an outcome only where the system knows it at once."""
     try:
         knock = socket.socket(family(end.address), socket.SOCK_STREAM)
@@ -76,7 +75,7 @@ def _begun(selector: selectors.BaseSelector, end: Endpoint, source: Address | No
         return Knocked(end, outcome_of(error.errno or errno.EAFNOSUPPORT), None)
     try:
         begun_s = now_s()
-        error_number = _connect(knock, end, source)
+        error_number = _connect(knock, end)
         if error_number in UNDER_WAY:
             selector.register(knock, selectors.EVENT_WRITE, (end, begun_s))
             return None
@@ -88,12 +87,10 @@ def _begun(selector: selectors.BaseSelector, end: Endpoint, source: Address | No
     return _known(end, error_number, seconds)
 
 
-def _connect(knock: socket.socket, end: Endpoint, source: Address | None) -> int:
+def _connect(knock: socket.socket, end: Endpoint) -> int:
     """Send the first packet; the number of the system's error, 0 for none."""
     try:
         knock.settimeout(0)
-        if source is not None:
-            knock.bind(socket_address(Endpoint(source, 0)))
         return knock.connect_ex(socket_address(end))
     except OSError as error:
         return error.errno or errno.EADDRNOTAVAIL

@@ -22,6 +22,7 @@ SOL_PACKET, ADD_MEMBERSHIP, MULTICAST, OUTGOING = 263, 1, 0, 4
 MEMBERSHIP = struct.Struct("@iHH8s")
 MOST_OCTETS = 65_535
 SHORTEST_WAIT_S = 0.001
+"""A wait of nothing would mean one that never blocks [s]."""
 
 Take = Callable[[bytes], bool]
 """Is given one frame, and tells whether it was the one that was waited for."""

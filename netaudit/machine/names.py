@@ -25,6 +25,7 @@ MERGE_S = 0.5
 HOSTS_BYTES = 8_000_000
 """What is read of a hosts file [byte]; lists that block advertising run to several million."""
 ADDRESSES_AT_MOST = 64
+"""Addresses of one name that a resolver is listened to for."""
 NAME_AT_MOST = 253
 """Characters of a host name: RFC 1035 section 2.3.4 counts 255 octets with the lengths of its labels."""
 LABEL_AT_MOST = 63

@@ -41,8 +41,9 @@ class Machine(Protocol):
         """Where a TCP connection of this user to `remote` goes now; of a living one, its local end is given."""
 
     def sessions(self, remotes: Collection[Address], ports: Collection[int]) -> tuple[Session, ...]:
-        """Established TCP connections to some addresses and ports, the kernel's own included.
+        """Established TCP connections to some ports of some addresses, or of any where none is given.
 
+        Those of the kernel itself are among them.
         `interface` is where packets of the very connection go now; None where the system does not tell.
         """
 

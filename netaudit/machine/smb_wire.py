@@ -22,6 +22,7 @@ SMB_1, SMB_2, ENCRYPTED = b"\xffSMB", b"\xfeSMB", b"\xfdSMB"
 NEXT_COMMAND = slice(20, 24)
 """Where a message tells that another follows within it: MS-SMB2 section 2.2.1."""
 SHORTEST_WAIT_S = 0.001
+"""A wait of nothing would mean one that never blocks [s]."""
 
 
 class Packable(Protocol):

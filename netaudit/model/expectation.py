@@ -33,7 +33,6 @@ class ExpectedPort(NamedTuple):
     """The bus behind it in words."""
     serves: bool = True
     """Whether a storage serves files on it."""
-    management: bool = False
 
 
 class ExpectedRoad(NamedTuple):

@@ -8,6 +8,8 @@ from netaudit.citation import Citation
 from netaudit.model.place import Place
 
 Severity = Literal["fail", "warn", "note"]
+GRAVITY: dict[Severity, int] = {"fail": 0, "warn": 1, "note": 2}
+"""The order of severities, the gravest first."""
 
 
 class Measure(NamedTuple):

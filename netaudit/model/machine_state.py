@@ -139,11 +139,8 @@ class Session(NamedTuple):
     """What TCP counted since the connection was made."""
     round_trip_s: float | None = None
     """Smoothed round trip as TCP knows it [s]; stale while this machine only reads."""
-    least_round_trip_s: float | None = None
     mss: int | None = None
     """Largest segment it sends [octets]."""
-    advertised_mss: int | None = None
-    """Largest segment it told the other end to send [octets]."""
     path_mtu: int | None = None
     """Largest packet that TCP knows to pass [octets]."""
     owner: str | None = None

@@ -106,7 +106,6 @@ def _ports(plan: Plan, topology: Topology, device: Device) -> Iterator[ExpectedP
             mtu=mtu if mtu is not None else next((each.mtu for each in networks if each.mtu is not None), None),
             bus=None if port.bus is None else str(port.bus),
             serves=port.serves,
-            management=port.purpose == "management",
         )
 
 

@@ -11,9 +11,10 @@ from netaudit.machine import arp, smb
 from netaudit.machine.questions import Machine
 from netaudit.model.machine_state import Interface
 from netaudit.model.observation import FarAddress, FrameTest, Neighbours, Observation, Offer
+from netaudit.model.services import SMB
 from netaudit.model.vocabulary import Address
 from netaudit.probing.asking import Notebook
-from netaudit.probing.request import SMB, Request
+from netaudit.probing.request import Request
 
 ARP_S = 0.3
 """How long further answers to one ARP question are waited for [s]; those of one link come within a millisecond."""
@@ -24,8 +25,11 @@ STANDARD_MTU = 1500
 LEAST_OCTETS = 576
 """Packet that every host takes whole [octets]: RFC 791, section 3.1."""
 ROUTERS_AT_MOST = 4
+"""Routers that are looked for on the way."""
 ROUTERS_S = 1.0
+"""Wait for all of them [s]."""
 SMB_S = 2.0
+"""Wait for one conversation with an SMB server [s]."""
 
 
 def neighbours_of(machine: Machine, each: FarAddress, notes: Notebook) -> Neighbours | None:
@@ -111,7 +115,7 @@ def offers_of(
             request.password or "",
             share=share if request.user is not None else None,
         )
-        rules = ("storage-offers-slower-port", "name-gives-many-addresses")
+        rules = ("storage-offers-slower-port",)
         answer = notes.ask("the storage's own list of its ports and speeds", rules, question)
         if answer is not None:
             facts, offers = answer

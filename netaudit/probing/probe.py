@@ -20,6 +20,7 @@ from netaudit.probing.road import SESSION_RULES, first_look
 from netaudit.probing.target import find_goal
 
 HANDSHAKES_AT_LEAST = 10
+"""Handshakes that are made in any case: as many as the rules on loss and replies want to see."""
 COUNTING_RULES = ("replies-on-other-port", "link-full", "receive-errors", "link-flapping")
 
 

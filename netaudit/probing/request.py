@@ -6,10 +6,9 @@ import os
 import re
 from typing import NamedTuple
 
+from netaudit.model.services import NFS, SMB
 from netaudit.model.vocabulary import Address
 
-SMB, NFS, SSH = 445, 2049, 22
-"""Ports of the file services: SMB over TCP, NFS, SSH; IANA's registry of service names."""
 FILE_SERVICES = (SMB, NFS)
 """Services that are asked for where nobody names any."""
 NAME_S = 3.0

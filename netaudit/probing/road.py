@@ -5,12 +5,12 @@ from __future__ import annotations
 from netaudit.machine.questions import Machine
 from netaudit.model.machine_state import Endpoint
 from netaudit.model.observation import FarAddress, Observation, Origin
+from netaudit.model.services import SSH
 from netaudit.model.vocabulary import Address
 from netaudit.probing.asking import Notebook
-from netaudit.probing.request import SSH, Request
+from netaudit.probing.request import Request
 from netaudit.probing.target import Goal
 
-ROAD_RULES = ("traffic-on-wireless", "traffic-on-other-port", "tunnel-takes-route", "no-route")
 SESSION_RULES = ("session-on-other-port", "replies-on-other-port", "retransmits-high")
 
 

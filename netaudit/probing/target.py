@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from netaudit.errors import AnswerError, InputError, Problem
-from netaudit.machine.names import addresses_of
+from netaudit.machine.names import Named, addresses_of
 from netaudit.machine.questions import Machine
 from netaudit.model.machine_state import Mount
 from netaudit.model.observation import Origin
@@ -21,7 +21,7 @@ class Goal(NamedTuple):
 
     host: str
     mount: Mount | None
-    addresses: tuple[tuple[Address, Origin], ...]
+    addresses: Named
     ports: tuple[int, ...]
     """Its service ports, the likeliest first."""
 
@@ -51,16 +51,12 @@ def _mount(machine: Machine, request: Request) -> Mount:
     return mount
 
 
-def _named(host: str, request: Request, mount: Mount | None) -> tuple[tuple[Address, Origin], ...]:
+def _named(host: str, request: Request, mount: Mount | None) -> Named:
     """Every address, that of the mount's own connection first."""
-    living: tuple[tuple[Address, Origin], ...] = ()
-    if mount is not None and mount.remote is not None:
-        living = ((mount.remote, "mount"),)
-    found = _resolved(host, bool(living or request.fallback))
-    if not found and not living:
-        found = tuple((address, "plan") for address in request.fallback)
+    living: Named = () if mount is None or mount.remote is None else ((mount.remote, "mount"),)
+    planned: Named = tuple((address, "plan") for address in request.fallback)
     by_address: dict[Address, Origin] = {}
-    for address, origin in (*living, *found):
+    for address, origin in (*living, *_resolved(host, living or planned)):
         by_address[address] = origin if origin != "mount" or host != str(address) else "literal"
     if not by_address:
         text = "no such host: neither the hosts file nor the name servers nor the local network know this name"
@@ -70,10 +66,11 @@ def _named(host: str, request: Request, mount: Mount | None) -> tuple[tuple[Addr
     return tuple(by_address.items())
 
 
-def _resolved(host: str, dispensable: bool) -> tuple[tuple[Address, Origin], ...]:  # noqa: FBT001 - one caller
+def _resolved(host: str, otherwise: Named) -> Named:
+    """Every address of a name; others, where there are any, if nobody knows the name or the resolver is silent."""
     try:
-        return addresses_of(host, NAME_S)
+        return addresses_of(host, NAME_S) or otherwise
     except AnswerError:
-        if dispensable:
-            return ()
-        raise
+        if not otherwise:
+            raise
+        return otherwise

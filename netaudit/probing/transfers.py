@@ -23,6 +23,7 @@ WARM_BYTES = 256 << 20
 LEAST_BYTES = 64 << 20
 """The least file that says anything about a rate of 10 Gb/s [byte]."""
 PICK_S = 2.0
+"""Wait for a file worth reading to be found [s]."""
 LISTEN_S = 0.2
 """How often handshakes are made while a file is on its way [s]."""
 WANT_RATES = ("storage-stalls", "signing-or-encryption", "not-the-network", "link-full")

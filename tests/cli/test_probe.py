@@ -209,7 +209,9 @@ def test_watching_tells_the_time_and_ends_with_ctrl_c(
     done = run("probe", "vault", "--watch", "1", "--seconds", "0.2")
 
     assert 130 == done.code
-    assert [True] == [bool(re.match(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d  No route", line)) for line in done.out.splitlines()]
+    assert [True] == [
+        bool(re.match(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d  No route", line)) for line in done.out.splitlines()
+    ]
 
 
 def test_a_first_plan_is_written_from_this_machine(run, machine: FakeMachine, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -25,7 +25,7 @@ def why_not() -> str | None:
 
 
 @pytest.fixture(scope="session")
-def media(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def media(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     """The folder that the lab's storage shares."""
     reason = why_not()
     if reason is not None:
@@ -34,7 +34,8 @@ def media(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
     folder = tmp_path_factory.mktemp("media")
     servers.fill(folder)
-    return folder
+    yield folder
+    shutil.rmtree(folder)
 
 
 @pytest.fixture

@@ -8,7 +8,7 @@ from typing import NamedTuple
 import servers
 from plans import FLAT_SEAT, RoomPlan
 from room import EDIT_AIR, EDIT_AIR_FLAT, EDIT_WIRE, STORE_FAST, STORE_SLOW, Fitting
-from scenarios import Words, patched
+from scenario import Words, patched
 from stage import Stage, two_networks
 
 
@@ -82,7 +82,7 @@ def playing_over_a_wire_of_1g_that_was_planned_so(stage: Stage) -> Words:
 @healthy()
 def wifi_switched_off(stage: Stage) -> Words:
     idle(stage)
-    stage.edit.netlink(lambda ip: ip.link("set", index=ip.link_lookup(ifname="wlan0")[0], state="down"))
+    stage.room.switch(stage.edit, "wlan0", "down")
     return (STORE_FAST,)
 
 

@@ -14,13 +14,12 @@ import subprocess
 import sys
 from collections.abc import Sequence
 from contextlib import suppress
-from ipaddress import ip_interface
 from pathlib import Path
 from types import TracebackType
-from typing import NamedTuple
 
 import ethtool
 import patch_cable
+from fitting import Fitting, index_of, set_up_host_end, set_up_switch_end
 from namespaces import Namespace
 from pyroute2 import IPRoute
 
@@ -31,21 +30,6 @@ MACS = {
     name: f"02:44:20:00:00:{number:02x}" for number, name in enumerate(("en5", "wlan0", "en6", "s10g", "s1g", "far"), 1)
 }
 TABLE_OF_A_RULE = 100
-
-
-class Fitting(NamedTuple):
-    """How a device is joined to the switch."""
-
-    name: str
-    addresses: tuple[str, ...] = ()
-    mtu: int = 1500
-    bridge: str = "br0"
-    cap_mbit_per_s: int | None = None
-    """What passes in each direction at most."""
-    agreed_mbit_per_s: int | None = None
-    """What a patch cable lets its device say; None joins by a virtual pair, which says 10 Gb/s."""
-    offload: bool = True
-    metric: int | None = None
 
 
 class Room:
@@ -117,8 +101,8 @@ class Room:
             self._veth(host, name)
         else:
             self._patch(host, fitting)
-        self.sw.netlink(lambda ip: _set_up_switch_end(ip, fitting))
-        host.netlink(lambda ip: _set_up_host_end(ip, fitting))
+        self.sw.netlink(lambda ip: set_up_switch_end(ip, fitting))
+        host.netlink(lambda ip: set_up_host_end(ip, fitting))
 
     def _veth(self, host: Namespace, name: str) -> None:
         peer = {"ifname": name, "net_ns_pid": host.pid, "address": MACS.get(name, MACS["far"])}
@@ -127,7 +111,7 @@ class Room:
     def _patch(self, host: Namespace, fitting: Fitting) -> None:
         self.patch(host, fitting.name, self.sw, f"p-{fitting.name}", ["--offload"] if fitting.offload else [])
         host.inside(lambda: ethtool.agree(fitting.name, fitting.agreed_mbit_per_s or 0))
-        host.netlink(lambda ip: ip.link("set", index=_index(ip, fitting.name), address=MACS[fitting.name]))
+        host.netlink(lambda ip: ip.link("set", index=index_of(ip, fitting.name), address=MACS[fitting.name]))
 
     def patch(self, near: Namespace, near_name: str, far: Namespace, far_name: str, marks: Sequence[str]) -> None:
         """Lay a patch cable of user space; it makes the two devices."""
@@ -151,15 +135,19 @@ class Room:
 
     def pull(self, name: str) -> None:
         """Pull a cable at the switch: the host's port keeps its address and loses its carrier."""
-        self.sw.netlink(lambda ip: ip.link("set", index=_index(ip, f"p-{name}"), state="down"))
+        self.switch(self.sw, f"p-{name}", "down")
 
     def put_back(self, name: str) -> None:
         """Put a cable back in."""
-        self.sw.netlink(lambda ip: ip.link("set", index=_index(ip, f"p-{name}"), state="up"))
+        self.switch(self.sw, f"p-{name}", "up")
+
+    def switch(self, host: Namespace, name: str, state: str) -> None:
+        """Switch a port of a host `up` or `down`."""
+        host.netlink(lambda ip: ip.link("set", index=index_of(ip, name), state=state))
 
     def mtu(self, host: Namespace, name: str, octets: int) -> None:
         """Set the largest packet of a port."""
-        host.netlink(lambda ip: ip.link("set", index=_index(ip, name), mtu=octets))
+        host.netlink(lambda ip: ip.link("set", index=index_of(ip, name), mtu=octets))
 
     def real_frames(self, host: Namespace, name: str) -> None:
         """Let a port send nothing longer than its frames, so that a narrow passage really stops them."""
@@ -169,7 +157,7 @@ class Room:
         """Add a route to a host."""
 
         def add(ip: IPRoute) -> None:
-            port = {} if name is None else {"oif": _index(ip, name)}
+            port = {} if name is None else {"oif": index_of(ip, name)}
             ip.route("add", dst=destination, **port, **fields)
 
         host.netlink(add)
@@ -178,7 +166,7 @@ class Room:
         """Let a host send what a rule chooses by one port, through a table of the port's own."""
 
         def add(ip: IPRoute) -> None:
-            number = _index(ip, name)
+            number = index_of(ip, name)
             table = TABLE_OF_A_RULE + number
             ip.route("add", dst=subnet, oif=number, table=table)
             ip.rule("add", table=table, priority=TABLE_OF_A_RULE, **choice)
@@ -192,12 +180,12 @@ class Room:
     def neighbour(self, host: Namespace, name: str, address: str, mac: str) -> None:
         """Let a host hold on to a hardware address."""
         host.netlink(
-            lambda ip: ip.neigh("replace", dst=address, lladdr=mac, ifindex=_index(ip, name), state="permanent")
+            lambda ip: ip.neigh("replace", dst=address, lladdr=mac, ifindex=index_of(ip, name), state="permanent")
         )
 
     def set_up(self, host: Namespace, name: str, address: str, mtu: int = 1500) -> None:
         """Switch a device on and give it one more address."""
-        host.netlink(lambda ip: _set_up_host_end(ip, Fitting(name, (address,), mtu)))
+        host.netlink(lambda ip: set_up_host_end(ip, Fitting(name, (address,), mtu)))
 
     def trunk(self, near: str, far: str, mtu: int) -> None:
         """Join two bridges by a cable that passes packets of that size at most."""
@@ -205,7 +193,7 @@ class Room:
         def join(ip: IPRoute) -> None:
             ip.link("add", ifname="trunk", kind="veth", peer={"ifname": "knurt"})
             for name, bridge in (("trunk", near), ("knurt", far)):
-                ip.link("set", index=_index(ip, name), mtu=mtu, master=_index(ip, bridge), state="up")
+                ip.link("set", index=index_of(ip, name), mtu=mtu, master=index_of(ip, bridge), state="up")
 
         self.sw.netlink(join)
 
@@ -242,34 +230,6 @@ class Room:
         """Bytes that each port of a host sent and received: the truth that a probe is held against."""
         rows = [line.split() for line in host.file("dev").replace(":", ": ").splitlines()[2:]]
         return {row[0].rstrip(":"): (int(row[9]), int(row[1])) for row in rows}
-
-
-def _index(ip: IPRoute, name: str) -> int:
-    """The kernel's number of an interface."""
-    (index,) = ip.link_lookup(ifname=name)
-    return int(index)
-
-
-def _set_up_switch_end(ip: IPRoute, fitting: Fitting) -> None:
-    number = _index(ip, f"p-{fitting.name}")
-    ip.link("set", index=number, mtu=fitting.mtu, master=_index(ip, fitting.bridge), state="up")
-    _cap(ip, number, fitting.cap_mbit_per_s)
-
-
-def _set_up_host_end(ip: IPRoute, fitting: Fitting) -> None:
-    number = _index(ip, fitting.name)
-    ip.link("set", index=number, mtu=fitting.mtu, state="up")
-    _cap(ip, number, fitting.cap_mbit_per_s)
-    for address in map(ip_interface, fitting.addresses):
-        weight = {} if fitting.metric is None else {"IFA_RT_PRIORITY": fitting.metric}
-        ip.addr("add", index=number, address=str(address.ip), prefixlen=address.network.prefixlen, **weight)
-
-
-def _cap(ip: IPRoute, number: int, rate_mbit_per_s: int | None) -> None:
-    """Let a port send so much and not more (tc-tbf)."""
-    if rate_mbit_per_s is not None:
-        burst = max(64_000, rate_mbit_per_s * 1000 // 8)
-        ip.tc("add", "tbf", number, 0x10000, rate=f"{rate_mbit_per_s}mbit", burst=burst, latency="50ms")
 
 
 def _expect(process: subprocess.Popen[str], word: str) -> None:

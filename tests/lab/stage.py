@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 import socket
 import sys
 import threading
@@ -60,6 +61,7 @@ class Stage:
     def close(self) -> None:
         """Strike all."""
         self._stack.close()
+        shutil.rmtree(self.media, ignore_errors=True)
 
     @property
     def edit(self) -> Namespace:

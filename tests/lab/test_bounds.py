@@ -9,7 +9,8 @@ import pytest
 import servers
 from leftovers import left_behind, own_sockets
 from room import EDIT_WIRE, STORE_FAST, Fitting
-from scenarios import SCENARIOS, Words, patched
+from scenario import Words, patched
+from scenarios import SCENARIOS
 from stage import Stage, two_networks
 
 from netaudit.probing.request import Request

@@ -60,13 +60,10 @@ def test_root_leaves_nothing_out_for_want_of_a_privilege(stage: Stage) -> None:
     "name",
     [
         "wlan0_wins_by_rule_on_port",
-        "en6_wins_by_rule_on_source",
         "session_is_older_than_the_cable",
         "replies_come_in_by_wifi",
-        "wire_agreed_on_1g",
         "wire_lost_its_carrier_and_kept_its_address",
         "trunk_passes_1500_under_ends_of_9000",
-        "storage_alone_is_at_1500",
         "storage_offers_its_slow_port_in_this_subnet",
     ],
 )

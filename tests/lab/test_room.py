@@ -116,11 +116,11 @@ def test_the_rates_of_the_room_are_what_they_are_meant_to_be(stage: Stage) -> No
 
 
 def knocked(stage: Stage) -> float:
-    """How long the storage takes to refuse a connection [s]; raises TimeoutError after 300 ms."""
+    """How long the storage takes to refuse a connection [s]; raises TimeoutError after 800 ms."""
 
     def knock() -> float:
         began_s = time.monotonic()
-        with pytest.raises(ConnectionRefusedError), socket.create_connection((STORE_FAST, 9), timeout=0.3):
+        with pytest.raises(ConnectionRefusedError), socket.create_connection((STORE_FAST, 9), timeout=0.8):
             pass
         return time.monotonic() - began_s
 
@@ -129,13 +129,13 @@ def knocked(stage: Stage) -> float:
 
 @pytest.mark.parametrize("name", ["loss", "delay", "carrier"])
 def test_a_patch_cable_does_what_it_is_told(stage: Stage, name: str) -> None:
-    from scenarios import patched
+    from scenario import patched
 
     patched(stage, 1000)
-    assert knocked(stage) < 0.1
-    stage.room.tell_cable("en5", {"loss": "loss 1", "delay": "delay 60", "carrier": "carrier 0"}[name])
+    knocked(stage)
+    stage.room.tell_cable("en5", {"loss": "loss 1", "delay": "delay 150", "carrier": "carrier 0"}[name])
     if name == "delay":
-        assert knocked(stage) > 0.12
+        assert knocked(stage) >= 0.3
     else:
         with pytest.raises(TimeoutError):
             knocked(stage)

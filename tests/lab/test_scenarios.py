@@ -23,7 +23,7 @@ def test_a_staged_road_is_the_one_that_frames_take(stage: Stage, name: str) -> N
 def test_the_cause_of_a_staged_fault_stands_first(stage: Stage, name: str) -> None:
     scenario = SCENARIOS[name]
     target, *options = scenario.stage(stage)
-    answer = stage.probe(target, "--seconds", "1", *options)
+    answer = stage.probe(target, "--seconds", scenario.seconds, *options)
     assert answer.causes, f"nothing is raised; not checked: {answer.skipped}"
     assert answer.causes[0] in scenario.causes, answer.causes
     fails = any(finding["severity"] == "fail" for finding in answer.data["findings"])

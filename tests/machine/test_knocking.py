@@ -94,23 +94,6 @@ def test_nothing_is_sent_after_the_handshake_and_it_is_closed_in_order() -> None
             assert b"" == visitor.recv(16)
 
 
-def test_the_source_can_be_chosen() -> None:
-    with listening() as (service, end):
-        list(knocks([end], 2, source=ip_address("127.0.0.7")))
-        service.settimeout(2)
-        visitor, (host, _) = service.accept()
-        visitor.close()
-
-    assert "127.0.0.7" == host
-
-
-def test_a_source_that_is_not_this_machines_has_no_way() -> None:
-    with listening() as (_, end):
-        expected = [Knocked(end, "unreachable", None)]
-
-        assert expected == list(knocks([end], 2, source=ip_address("192.0.2.77")))
-
-
 def test_a_scope_that_names_no_interface_has_no_way() -> None:
     end = Endpoint(ip_address("fe80::1%no-such-port"), 445)
 

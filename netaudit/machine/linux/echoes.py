@@ -25,7 +25,6 @@ PROBE = 3
 IP_HEADER_OCTETS = {4: 20, 6: 40}
 ICMP_HEADER = struct.Struct("!BBHHH")
 """Type, code, checksum, identifier, sequence: as long as the header of UDP."""
-UDP_HEADER_OCTETS = 8
 ECHO, ECHO_REPLY = {4: 8, 6: 128}, {4: 0, 6: 129}
 QUIET_PORT = 33434
 """Where nobody listens: the port that traceroute has always used."""

@@ -5,16 +5,15 @@ from __future__ import annotations
 import os
 import stat
 from collections.abc import Sequence
-from ipaddress import ip_address
 from pathlib import Path
 from typing import NamedTuple
 
 from netaudit.errors import AnswerError, InputError, Problem
 from netaudit.machine.linux.daemons import Connection, connections, fuse_daemons, ssh_of
 from netaudit.machine.parse.linux.mounts import MountRow, Share, holding, mount_rows, share_of
+from netaudit.machine.parse.literals import address_of
 from netaudit.machine.small_files import text_of
 from netaudit.model.machine_state import Mount
-from netaudit.model.vocabulary import Address
 
 LINKS_AT_MOST = 40
 """Links that are followed on one path: as many as the kernel follows, path_resolution(7)."""
@@ -122,7 +121,7 @@ def _mount(place: _Place, share: Share, proc: Path) -> Mount:
 def _living(row: MountRow, share: Share, daemons: Sequence[int], proc: Path) -> Connection | None:
     """The connection that carries a file system in user space, where it is plain which one that is."""
     carriers = [*daemons, *(ssh_of(row.source, proc) if row.kind == "fuse.sshfs" else ())]
-    named = _literal(share.host)
+    named = address_of(share.host)
     fitting = [
         each
         for carrier in carriers
@@ -132,13 +131,6 @@ def _living(row: MountRow, share: Share, daemons: Sequence[int], proc: Path) -> 
     to_service = [each for each in fitting if each.remote.port == share.port]
     ends = {each.remote for each in to_service or fitting}
     return (to_service or fitting)[0] if len(ends) == 1 else None
-
-
-def _literal(host: str | None) -> Address | None:
-    try:
-        return ip_address(host or "")
-    except ValueError:
-        return None
 
 
 def _problem(folder: str, text: str) -> InputError:

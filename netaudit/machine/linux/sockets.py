@@ -28,11 +28,9 @@ _UID_AT = 5
 _ESTABLISHED = 1
 _INFO = 2
 _INFO_BIT = 1 << (_INFO - 1)
-_UNKNOWN = 0xFFFFFFFF
 _TCP_INFO = {
-    "snd_mss": (16, 4), "pmtu": (60, 4), "rtt": (68, 4), "advmss": (84, 4), "total_retrans": (100, 4),
-    "bytes_acked": (120, 8), "bytes_received": (128, 8), "segs_out": (136, 4), "min_rtt": (148, 4),
-    "bytes_sent": (200, 8), "rcv_ooopack": (224, 4),
+    "snd_mss": (16, 4), "pmtu": (60, 4), "rtt": (68, 4), "total_retrans": (100, 4), "bytes_acked": (120, 8),
+    "bytes_received": (128, 8), "segs_out": (136, 4), "bytes_sent": (200, 8), "rcv_ooopack": (224, 4),
 }  # fmt: skip
 """Members of `struct tcp_info`: where each begins and how long it is [octets]."""
 
@@ -49,14 +47,17 @@ class Socket(NamedTuple):
 
 
 def sessions(remotes: Collection[Address], ports: Collection[int]) -> tuple[Session, ...]:
-    """Established connections to some addresses, to some ports or any; raises as netlink does."""
+    """Established connections to some ports of some addresses, or of any where none is given; raises as netlink does.
+
+    IPv4 is looked for among both families: a program may use it through IPv6.
+    """
     wanted = {each.packed: each for each in remotes}
-    families = {socket.AF_INET, socket.AF_INET6} if any(each.version == 4 for each in remotes) else {socket.AF_INET6}
+    only_version_6 = bool(wanted) and all(each.version == 6 for each in remotes)
     return tuple(
-        _session(found, wanted[found.remote.address.packed])
-        for family in sorted(families if wanted else ())
+        _session(found, wanted.get(found.remote.address.packed, found.remote.address))
+        for family in ((socket.AF_INET6,) if only_version_6 else (socket.AF_INET, socket.AF_INET6))
         for found in _established(family)
-        if found.remote.address.packed in wanted and (not ports or found.remote.port in ports)
+        if found.remote.port in ports and (not wanted or found.remote.address.packed in wanted)
     )
 
 
@@ -124,9 +125,7 @@ def _session(found: Socket, remote: Address) -> Session:
             out_of_order=info.get("rcv_ooopack"),
         ),
         round_trip_s=_seconds(info.get("rtt")),
-        least_round_trip_s=_seconds(info.get("min_rtt")),
         mss=info.get("snd_mss") or None,
-        advertised_mss=info.get("advmss") or None,
         path_mtu=info.get("pmtu") or None,
         owner=owner(found.uid),
     )
@@ -140,4 +139,4 @@ def _road(found: Socket) -> str | None:
 
 def _seconds(microseconds: int | None) -> float | None:
     """A time of TCP's [s]; None where it has not measured one."""
-    return None if microseconds in (None, 0, _UNKNOWN) else microseconds / 1e6
+    return microseconds / 1e6 if microseconds else None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from netaudit.errors import AnswerError
 from netaudit.machine import commands
 from netaudit.machine.macos.asking import text
+from netaudit.machine.parse.literals import without_zone
 from netaudit.machine.parse.macos.neighbours import parse_arp, parse_ndp
 from netaudit.machine.parse.macos.ping import (
     IPV4_HEADERS_OCTETS,
@@ -14,7 +15,6 @@ from netaudit.machine.parse.macos.ping import (
     parse_ping,
 )
 from netaudit.machine.parse.macos.traceroute import parse_traceroute
-from netaudit.machine.parse.macos.words import without_zone
 from netaudit.machine.sockets import on_link
 from netaudit.model.machine_state import Route
 from netaudit.model.observation import FrameTest

@@ -10,12 +10,12 @@ from netaudit.errors import AnswerError
 from netaudit.machine import commands
 from netaudit.machine.macos.asking import NETSTAT, TABLE_S, beside, text
 from netaudit.machine.macos.links import blocks, owner_of
+from netaudit.machine.parse.literals import address_of, without_zone
 from netaudit.machine.parse.macos.ifconfig import Block
 from netaudit.machine.parse.macos.netstat_routes import network_behind, parse_netstat_routes
 from netaudit.machine.parse.macos.netstat_sessions import Socket, parse_netstat_sessions
 from netaudit.machine.parse.macos.nettop import Flow, parse_nettop
 from netaudit.machine.parse.macos.route_get import RouteGet, parse_route_get, refusal
-from netaudit.machine.parse.macos.words import address_of, without_zone
 from netaudit.machine.questions import RouteAnswer
 from netaudit.machine.sockets import family, on_link, socket_address
 from netaudit.model.machine_state import Endpoint, Route, Session, SessionCount
@@ -47,12 +47,17 @@ def route(remote: Endpoint, local: Endpoint | None = None) -> RouteAnswer:
 
 
 def sessions(remotes: Collection[Address], ports: Collection[int]) -> tuple[Session, ...]:
-    """Established connections to some addresses and ports, those of the kernel's file clients included."""
+    """Established connections to some ports of some addresses, or of any where none is given.
+
+    Those of the kernel's file clients are among them.
+    """
     wanted = {without_zone(address) for address in remotes}
     living = [
         each
         for each in parse_netstat_sessions(text(NETSTAT, "-anvl", "-p", "tcp"))
-        if each.state == "ESTABLISHED" and each.remote.port in ports and without_zone(each.remote.address) in wanted
+        if each.state == "ESTABLISHED"
+        and each.remote.port in ports
+        and (not wanted or without_zone(each.remote.address) in wanted)
     ]
     if not living:
         return ()

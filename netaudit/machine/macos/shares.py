@@ -8,11 +8,11 @@ from netaudit.errors import AnswerError
 from netaudit.machine.clock import Deadline
 from netaudit.machine.macos.asking import beside, text
 from netaudit.machine.macos.folders import share_of
+from netaudit.machine.parse.literals import address_of
 from netaudit.machine.parse.macos.host_answers import parse_resolved
 from netaudit.machine.parse.macos.mounts import NfsMount, instance_of, network_mounts, parse_mounts, parse_nfsstat
 from netaudit.machine.parse.macos.multichannel import SmbSession, parse_multichannel, parse_multichannel_json
 from netaudit.machine.parse.macos.smbutil import ShareFacts, parse_statshares, parse_statshares_json
-from netaudit.machine.parse.macos.words import address_of
 from netaudit.model.machine_state import Channel, ClientFacts, Mount
 from netaudit.model.vocabulary import Address
 

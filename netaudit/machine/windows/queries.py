@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from netaudit.machine.parse.windows.facts import without_zone
+from netaudit.machine.parse.literals import without_zone
 from netaudit.machine.parse.windows.script import Query
 from netaudit.model.vocabulary import Address
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 
 from netaudit.errors import AnswerError, MachineError
-from netaudit.machine.parse.windows.facts import AddressFacts, Connection, RouteFacts, without_zone
+from netaudit.machine.parse.literals import without_zone
+from netaudit.machine.parse.windows.facts import AddressFacts, Connection, RouteFacts
 from netaudit.machine.questions import RouteAnswer
 from netaudit.machine.windows.links import by_number
 from netaudit.machine.windows.ways import Ways

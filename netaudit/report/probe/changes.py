@@ -9,8 +9,9 @@ from netaudit.model.finding import Finding
 from netaudit.model.machine_state import Interface, Session
 from netaudit.model.observation import FarAddress
 from netaudit.model.place import Place
+from netaudit.model.services import service_text
 from netaudit.report.probe import roles
-from netaudit.report.probe.spelling import clean, service_text
+from netaudit.report.probe.spelling import clean
 from netaudit.report.probe.tables import OUTCOMES
 from netaudit.report.probe.words import sentence, storage_name
 from netaudit.report.words import listed

@@ -1,12 +1,10 @@
-"""How single facts of a probe are spelt: services, media, rates, and texts that come from elsewhere."""
+"""How single facts of a probe are spelt: media, rates, and texts that come from elsewhere."""
 
 from __future__ import annotations
 
 from netaudit.model.machine_state import Interface, Medium
 from netaudit.units import both_rates_text
 
-SERVICES = {22: "SSH", 445: "SMB", 2049: "NFS"}
-"""Services of a storage by their port, as IANA's register of service names has them."""
 MEDIA: dict[Medium, str] = {
     "wired": "wired",
     "radio": "Wi-Fi",
@@ -33,16 +31,6 @@ def begun(text: str) -> str:
 
 def _shown(char: str) -> str:
     return char if char.isprintable() else char.encode("unicode_escape").decode()
-
-
-def service_text(port: int) -> str:
-    """A service by its usual name with its port: SMB (445), port 8445."""
-    return f"{SERVICES[port]} ({port})" if port in SERVICES else f"port {port}"
-
-
-def service_name(port: int) -> str:
-    """A service by its usual name alone: SMB, port 8445."""
-    return SERVICES.get(port, f"port {port}")
 
 
 def link_rate_text(interface: Interface | None) -> str:

@@ -10,9 +10,10 @@ from netaudit.model.diagnosis import Diagnosis
 from netaudit.model.machine_state import Interface
 from netaudit.model.observation import FarAddress, Origin, Outcome
 from netaudit.model.place import PortRef
+from netaudit.model.services import service_name
 from netaudit.model.vocabulary import Address
 from netaudit.report.probe import roles
-from netaudit.report.probe.spelling import MEDIA, link_rate_text, service_name, yes_no
+from netaudit.report.probe.spelling import MEDIA, link_rate_text, yes_no
 from netaudit.report.probe.words import storage_name
 from netaudit.report.words import listed
 from netaudit.units import both_rates_text, duration_text

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from netaudit.model.diagnosis import Diagnosis
 from netaudit.model.machine_state import Channel, Session
 from netaudit.model.observation import Growth, Timing
+from netaudit.model.services import service_name
 from netaudit.report.probe import roles
 from netaudit.report.probe.causes import TEMPERATURES, is_local
-from netaudit.report.probe.spelling import service_name
 from netaudit.report.probe.tables import UNKNOWN, Row, Table, counted, link_changes
 from netaudit.report.probe.words import storage_name
 from netaudit.units import BITS_PER_BYTE, both_rates_text, duration_text, share_text, size_text

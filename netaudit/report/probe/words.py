@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from netaudit.model.diagnosis import Diagnosis, Use
 from netaudit.model.machine_state import Interface
+from netaudit.model.services import service_text
 from netaudit.report.probe import roles
-from netaudit.report.probe.spelling import clean, link_rate_text, service_text
+from netaudit.report.probe.spelling import clean, link_rate_text
 from netaudit.report.words import listed
 from netaudit.units import both_rates_text
 

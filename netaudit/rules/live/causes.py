@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from netaudit.model.diagnosis import Cause
-from netaudit.model.finding import Finding
+from netaudit.model.finding import GRAVITY, Finding
 from netaudit.model.observation import FarAddress
 from netaudit.rules.live.roads import planned_names, through_air, wires
 from netaudit.rules.situation import Situation
@@ -21,7 +21,6 @@ _ANY_ADDRESS = (*_TROUBLE, *_SLOWNESS, *_PORTS, *_FRAMES, "link-full", "receive-
 """What looks wrong at an address that should not be used at all."""
 _ANY_ROAD = ("no-answer", *_ANY_ADDRESS)
 """What looks wrong on a road that should not be used at all."""
-_GRAVITY = {"fail": 0, "warn": 1, "note": 2}
 
 
 def _always(_: Situation) -> bool:
@@ -155,7 +154,7 @@ def _explained_by(root: str, present: Iterable[str], situation: Situation) -> tu
 
 
 def _gravity(name: str, findings: Iterable[Finding]) -> int:
-    return min(_GRAVITY[finding.severity] for finding in findings if finding.rule == name)
+    return min(GRAVITY[finding.severity] for finding in findings if finding.rule == name)
 
 
 def _place(name: str) -> int:

@@ -35,7 +35,6 @@ GBIT = 1_000_000_000
 MEDIA, OFFICE = IPv4Network("10.44.20.0/24"), IPv4Network("192.168.44.0/24")
 VAULT, SLOW_VAULT = IPv4Address("10.44.20.10"), IPv4Address("192.168.44.10")
 WIRE_HOST, AIR_HOST = IPv4Address("10.44.20.11"), IPv4Address("192.168.44.101")
-ROUTER = IPv4Address("192.168.44.1")
 WIRE, AIR, BACK = (PortRef("cut-1", name) for name in ("wire", "air", "back"))
 FAST, SLOW = PortRef("vault", "fast"), PortRef("vault", "slow")
 FAST_MAC, SLOW_MAC = "02:00:00:44:20:10", "02:00:00:44:44:10"
@@ -104,12 +103,8 @@ SLOW_FAR = FarAddress(
     routers=(),
     smb=SmbFacts("3.1.1", signing_required=False, identity="vault"),
 )
-SESSION = Session(
-    Endpoint(WIRE_HOST, 51820), Endpoint(VAULT, 445), interface="en5", mss=8948, advertised_mss=8948, path_mtu=9000
-)
-OLD_SESSION = Session(
-    Endpoint(AIR_HOST, 49152), Endpoint(VAULT, 445), interface="wlan0", mss=1448, advertised_mss=1448, path_mtu=1500
-)
+SESSION = Session(Endpoint(WIRE_HOST, 51820), Endpoint(VAULT, 445), interface="en5", mss=8948, path_mtu=9000)
+OLD_SESSION = Session(Endpoint(AIR_HOST, 49152), Endpoint(VAULT, 445), interface="wlan0", mss=1448, path_mtu=1500)
 ENDS = (str(SESSION.local), str(SESSION.remote))
 QUIET = Counters(sent_bytes=6_000, received_bytes=8_000, sent_packets=60, received_packets=70)
 PLAYING = SessionCount(sent_bytes=900_000, received_bytes=180_000_000, sent_segments=2_000, retransmitted=0)

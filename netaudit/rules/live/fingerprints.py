@@ -40,7 +40,8 @@ FINGERPRINTS = (
 """Ranges of rates, the first that holds a rate counts: common practice, no source; where a link is named, up to what it
 carries in packets of 9000 octets."""
 STEADY_SHARE = 0.2
-"""How far apart the middle half of the steps of a flat transfer may lie, as a share of the median."""
+"""How far apart the middle half of the steps of a flat transfer may lie, as a share of the median: common practice, no
+source."""
 
 
 def suspect(rate_bit_per_s: float) -> Fingerprint | None:

@@ -19,7 +19,8 @@ from netaudit.rules.situation import Situation, address_place, interface_place
 TCP_HEADERS = {4: 52, 6: 72}
 """Headers around a segment with timestamps, by version of IP [octets]; RFC 791, 8200, 9293, 7323."""
 ALIKE_SHARE = 0.9
-"""A packet this near to the other end's counts as alike: options and tunnels take a few octets."""
+"""A packet this near to the other end's counts as alike, since options and tunnels take a few octets: common practice,
+no source."""
 
 
 def own_mtu(far: FarAddress, situation: Situation) -> int | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from netaudit.model.observation import Skipped
 from netaudit.rules.situation import Situation
 
 
@@ -18,9 +19,10 @@ def gap(rule: str, situation: Situation, reason: str, decides: str) -> Gap:
     """What the probe noted for a rule that it could not serve; without a note the words given."""
     for skipped in situation.seen.skipped:
         if rule in skipped.rules:
-            return Gap(f"{_capital(skipped.what)}: {skipped.why}", skipped.remedy)
+            return gap_of(skipped)
     return Gap(reason, decides)
 
 
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+def gap_of(skipped: Skipped) -> Gap:
+    """A question that was not answered, as the gap that it leaves."""
+    return Gap(f"{skipped.what[:1].upper()}{skipped.what[1:]}: {skipped.why}", skipped.remedy)

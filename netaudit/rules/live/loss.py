@@ -20,10 +20,13 @@ from netaudit.units import share_text
 LOST_SHARE = 0.01
 """Share of segments sent again from which loss is felt: common practice, no source."""
 LOST_AT_LEAST = 10
+"""Segments sent again below which loss is chance: common practice, no source."""
 HANDSHAKES_AT_LEAST = 10
+"""Handshakes below which a row tells nothing of loss: common practice, no source."""
 HANDSHAKES_LOST = 2
+"""Handshakes of a row whose loss is not chance any more: common practice, no source."""
 READ_BYTES = 1_000_000
-"""Bytes received in the interval from which a session counts as reading [byte]."""
+"""Bytes received in the interval from which a session counts as reading [byte]: common practice, no source."""
 
 
 class Sent(NamedTuple):

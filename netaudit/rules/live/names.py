@@ -12,7 +12,7 @@ from netaudit.model.observation import FarAddress
 from netaudit.model.vocabulary import Address
 from netaudit.rules.live.gaps import gap
 from netaudit.rules.live.remedies import planned_way, remount
-from netaudit.rules.live.roads import evidence_text, is_here, leaving, planned_road, storage_name
+from netaudit.rules.live.roads import evidence_text, is_here, leaving, planned_port, storage_name
 from netaudit.rules.live.sources import observed
 from netaudit.rules.live.storage_ports import grouped, on_one_port, port_of, surely_apart
 from netaudit.rules.rule import Rule
@@ -182,8 +182,7 @@ def _judge_route(to: Destination, situation: Situation) -> Judgement:
 
 
 def _a_way_there(far: FarAddress, situation: Situation) -> str:
-    expected, state = situation.expected, situation.planned_interface
-    port = None if expected is None or planned_road(situation) is None else expected.ports[_planned_name(situation)]
+    port, state = planned_port(situation), situation.planned_interface
     if port is not None and port.addresses and (state is None or not set(port.addresses) <= set(state.hosts)):
         return f"Give {planned_way(situation)} its planned address {listed(port.addresses)}, without a gateway."
     near = [state.name for state in situation.seen.interfaces.values() if _reaches(state, far.address)]
@@ -202,11 +201,6 @@ def _a_way_there(far: FarAddress, situation: Situation) -> str:
 def _reaches(state: Interface, address: Address) -> bool:
     """Whether an interface has an address in the subnet of another."""
     return any(address in each.network for each in state.addresses)
-
-
-def _planned_name(situation: Situation) -> str:
-    road = planned_road(situation)
-    return "" if road is None else road.from_port.port
 
 
 NO_ROUTE = Rule(

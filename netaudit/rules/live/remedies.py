@@ -194,9 +194,14 @@ def special_route(situation: Situation, route: Route | None) -> str:
 
 
 def rank_explained(situation: Situation, wire: Interface | None, other: str) -> bool:
-    """Whether macOS ranks alone explain why a wired service lost: same subnet, and ahead in the service order."""
+    """Whether macOS ranks alone explain why a wired service lost: same subnet, and ahead in the service order.
+
+    They do not where macOS itself says that it ranks that service with the others.
+    """
     order = situation.seen.service_order
     if situation.seen.system != "macos" or wire is None or wire.name not in order or other not in order:
+        return False
+    if wire.ranked_last is False:
         return False
     shared = any(_shares_subnet(situation, each.ip, other) for each in wire.addresses)
     return shared and order.index(wire.name) < order.index(other)

@@ -15,11 +15,11 @@ from netaudit.rules.situation import Situation, interface_place
 from netaudit.units import both_rates_text, share_text
 
 FULL_SHARE = 0.85
-"""Share of a link's rate from which it counts as full."""
+"""Share of a link's rate from which it counts as full: common practice, no source."""
 FOREIGN_SHARE = 0.1
-"""Share of the traffic that must be somebody else's before a full link is their doing."""
+"""Share of the traffic that must be somebody else's before a full link is their doing: common practice, no source."""
 SHORT_SHARE = 0.7
-"""Share of what the chain should carry under which a transfer counts as short."""
+"""Share of what the chain should carry under which a transfer counts as short: common practice, no source."""
 
 _Direction = Literal["sends", "receives"]
 
@@ -53,7 +53,7 @@ def _interval_loads(situation: Situation) -> Iterator[Load]:
             total = None if growth is None else getattr(growth.counters, field)
             if total and link is not None:
                 own = _own_bytes(state, field, situation)
-                share = None if own is None else min(own / total, 1.0)
+                share = None if own is None else own / total
                 what = "the living sessions with the storage"
                 yield Load(state, direction, total * 8 / moved.seconds, share, link, what)
 
@@ -93,7 +93,7 @@ def _transfer_loads(situation: Situation) -> Iterator[Load]:
         if chain is None or state is None or link is None or not total or rate is None:
             continue
         if rate < SHORT_SHARE * chain.network_bit_per_s:
-            share = min(timing.bytes / total, 1.0)
+            share = timing.bytes / total
             direction: _Direction = "receives" if reads else "sends"
             what = f"the file that was {'read' if reads else 'written'} meanwhile"
             yield Load(state, direction, total * 8 / timing.seconds, share, link, what)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from netaudit.citation import OBSERVED
 from netaudit.model.finding import Judgement
 from netaudit.model.observation import FarAddress
+from netaudit.model.services import SSH, service_text
 from netaudit.rules.live.names import Destination, destinations
 from netaudit.rules.live.remedies import far_end_of
 from netaudit.rules.live.roads import storage_name, with_rate
@@ -14,10 +15,6 @@ from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
 from netaudit.rules.situation import Situation, address_place
 from netaudit.rules.words import listed
-
-SSH_PORT = 22
-SERVICES = {445: "SMB (445)", 2049: "NFS (2049)", SSH_PORT: "SSH (22)"}
-"""File services by their port; IANA's registry of service names."""
 
 
 def _knocked(situation: Situation) -> Iterator[Destination]:
@@ -93,11 +90,11 @@ def _judge_service(far: FarAddress, situation: Situation) -> Judgement:
     mount = situation.seen.mount
     wanted = None if mount is None else mount.port
     knocks = {port: knock for port, knock in far.knocks.items() if wanted in (None, port)} or dict(far.knocks)
-    files = {port: knock for port, knock in knocks.items() if port != SSH_PORT} or knocks
+    files = {port: knock for port, knock in knocks.items() if port != SSH} or knocks
     refused = [port for port, knock in files.items() if knock.outcome == "refused"]
     if not refused or any(knock.outcome == "open" for knock in files.values()):
         return None
-    names = [SERVICES.get(port, f"port {port}") for port in refused]
+    names = [service_text(port) for port in refused]
     return SERVICE_REFUSED.finding(
         address_place(far.address),
         message=f"{storage_name(situation)} is there at {far.address} but refuses {listed(names)}: no file service "

@@ -11,6 +11,7 @@ from netaudit.model.diagnosis import Use
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.observation import FarAddress, Offer, Timing
 from netaudit.model.place import Place
+from netaudit.model.services import SMB
 from netaudit.rules.live.roads import is_here, leaving, storage_name
 from netaudit.rules.live.sources import PRACTICE, observed, practice
 from netaudit.rules.live.storage_ports import port_of
@@ -21,10 +22,9 @@ from netaudit.units import both_rates_text, duration_text
 STALL_S = 0.25
 """A step this long is felt: six frames at 25 a second [s]; common practice, no source."""
 STALL_TIMES = 20
-"""How many times longer than the median a step must be to stand out."""
+"""How many times longer than the median a step must be to stand out: common practice, no source."""
 CALM_SHARE = 0.1
-"""Share of the longest step that handshakes meanwhile may take to show a calm network."""
-SMB_PORT = 445
+"""Share of the longest step that handshakes meanwhile may take to show a calm network: common practice, no source."""
 
 
 class Slower(NamedTuple):
@@ -150,7 +150,7 @@ def _judge_mute(far: FarAddress, situation: Situation) -> Judgement:
     if not _is_smb(situation):
         return STORAGE_STALLS.not_checked(
             where,
-            reason=f"The service behind {far.address} port {SMB_PORT} takes connections and says nothing, and whether "
+            reason=f"The service behind {far.address} port {SMB} takes connections and says nothing, and whether "
             "it is a file server is not known",
             decides="probe a folder on the mounted share instead of the host",
         )

@@ -155,6 +155,13 @@ def test_other_ports_other_hosts_and_closed_connections_are_left_out(monkeypatch
     assert () == roads.sessions([ip_address("fe80::10")], [2049])
 
 
+def test_without_an_address_every_connection_to_the_ports_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    sit_down(monkeypatch)
+
+    assert {VAULT} < {session.remote.address for session in roads.sessions([], [22, 445, 2049])}
+    assert {445} == {session.service for session in roads.sessions([], [445])}
+
+
 def test_ipv6_connections_are_found(monkeypatch: pytest.MonkeyPatch) -> None:
     sit_down(monkeypatch)
     (session,) = roads.sessions([VAULT6], [445])

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from observations import EN5
 
-from netaudit.report.probe.spelling import begun, clean, link_rate_text, service_name, service_text, yes_no
+from netaudit.report.probe.spelling import begun, clean, link_rate_text, yes_no
 
 
 @given(st.text())
@@ -18,17 +18,6 @@ def test_a_cleaned_text_is_one_line_that_no_terminal_obeys(text: str) -> None:
 
 def test_a_file_name_that_is_no_text_is_written_out() -> None:
     assert r"caf\udce9 café" == clean(b"caf\xe9".decode("utf-8", "surrogateescape") + " café")
-
-
-# Names and numbers as IANA's Service Name and Transport Protocol Port Number Registry has them: 22 ssh,
-# 445 microsoft-ds (which carries SMB), 2049 nfs.
-@pytest.mark.parametrize(("number", "name"), [(22, "SSH"), (445, "SMB"), (2049, "NFS")])
-def test_services_have_their_registered_ports(number: int, name: str) -> None:
-    assert (name, f"{name} ({number})") == (service_name(number), service_text(number))
-
-
-def test_a_service_without_a_name_is_told_by_its_port() -> None:
-    assert ("port 8445", "port 8445") == (service_name(8445), service_text(8445))
 
 
 def test_a_rate_is_told_apart_from_a_made_up_and_an_unknown_one() -> None:

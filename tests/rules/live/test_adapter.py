@@ -54,8 +54,8 @@ def test_a_single_damaged_frame_warns(name: str) -> None:
 
 @pytest.mark.parametrize("name", ["rx_errors", "Ierrs", "ReceivedPacketErrors"])
 def test_a_counter_of_everything_in_vain_warns_with_a_doubt(name: str) -> None:
-    assert only(RECEIVE_ERRORS, with_growth("en5", errors={name: 3})).message.endswith(
-        f"{name} grew by 3, though some drivers count packets with a wrong checksum there too"
+    assert only(RECEIVE_ERRORS, with_growth("en5", errors={name: 1})).message.endswith(
+        f"{name} grew by 1, though some drivers count packets with a wrong checksum there too"
     )
 
 

@@ -42,6 +42,13 @@ def test_a_tunnel_that_takes_everything_is_asked_to_leave_out_the_storage_alone(
     assert finding.remedy.startswith("Take 10.44.20.10 out of what")
 
 
+def test_a_tunnel_to_an_address_that_nobody_routed_is_told_by_that_address() -> None:
+    inside = SEEN.sessions[0]._replace(interface="tun0")
+    for far in ((), (DUG.addresses[0]._replace(route=None),)):
+        seen = DUG._replace(sessions=(inside,), addresses=far)
+        assert only(TUNNEL_TAKES_ROUTE, seen).remedy.startswith("Take 10.44.20.10 out of what")
+
+
 def test_a_tunnel_that_the_plan_means_is_left_alone() -> None:
     assert passes(TUNNEL_TAKES_ROUTE, DUG, planned_port("wire", interface="tun0"))
 

@@ -187,6 +187,9 @@ def test_a_road_explains_silence_only_at_the_address_that_it_leads_to(road: str)
     elsewhere = SEEN._replace(sessions=(), addresses=(SLOW_FAR, FAR))
 
     assert [road] == causes("no-answer", road)
+    second = SEEN.sessions[0]._replace(remote=SEEN.sessions[0].remote._replace(address=SLOW_FAR.address))
+    both = SEEN._replace(sessions=(*SEEN.sessions, second), addresses=(SLOW_FAR, FAR))
+    assert {road, "no-answer"} == set(causes("no-answer", road, seen=both))
     assert {road, "no-answer"} == set(causes("no-answer", road, seen=elsewhere))
     assert [road] == [cause.cause for cause in rank([finding("no-answer"), finding(road)], situation(elsewhere, None))]
 

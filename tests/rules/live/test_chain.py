@@ -87,6 +87,8 @@ def test_another_road_than_the_planned_one_has_no_promise() -> None:
     seen = SEEN._replace(sessions=(SESSION._replace(interface="en6"),))
 
     assert "en6 at 1 Gb/s (125 MB/s)" == chain(seen).by
+    faster = with_interface(SEEN.interfaces["en6"]._replace(rate_bit_per_s=25 * GBIT), seen._replace(offers=None))
+    assert "en6 at 25 Gb/s (3125 MB/s)" == chain(faster).by
     assert chain_of(situation(seen._replace(interfaces={}))) is None
 
 

@@ -63,6 +63,14 @@ def test_a_port_that_the_plan_knows_is_named() -> None:
     assert "02:00:00:44:44:10 (vault/slow) and 02:00:00:99:99:99;" in message
 
 
+BONDED = with_macs()._replace(
+    storage_ports={
+        **with_macs().storage_ports,
+        "slow": with_macs().storage_ports["slow"]._replace(addresses=(VAULT,)),
+        "third": with_macs().storage_ports["slow"],
+    }
+)
+"""A plan whose storage answers for one address on two ports; a third one bears the hardware address of the second."""
 BOTH_OWN = "Both are ports of vault, which stand in one subnet, and each answers for the other's address."
 ONE_STRANGER = "One of them is not vault: another machine has the address too."
 EITHER = "Either two ports of vault stand in one subnet and each answers for the other's address"
@@ -88,6 +96,7 @@ EITHER = "Either two ports of vault stand in one subnet and each answers for the
         ([FAR._replace(neighbours=answered(SLOW_MAC, FAST_MAC)), NEAR_SLOW._replace(neighbours=None)], None, EITHER),
         ([FAR._replace(neighbours=answered(SLOW_MAC, FAST_MAC))], with_macs(), BOTH_OWN),
         ([FAR._replace(neighbours=answered(STRANGER, FAST_MAC))], with_macs(), ONE_STRANGER),
+        ([FAR._replace(neighbours=answered(STRANGER, FAST_MAC))], with_macs(slow=None), ONE_STRANGER),
         ([FAR._replace(neighbours=answered(STRANGER, "02:00:00:99:99:98"))], with_macs(), EITHER),
         ([FAR._replace(neighbours=answered(STRANGER, FAST_MAC))], EXPECTED, EITHER),
     ],
@@ -142,6 +151,7 @@ def test_the_systems_own_table_proves_a_wrong_port_against_the_plan() -> None:
     ("held", "expected"),
     [
         (answered(FAST_MAC, asked=False), with_macs()),
+        (answered(SLOW_MAC, asked=False), BONDED),
         (answered(STRANGER, asked=False), with_macs()),
         (answered(SLOW_MAC, asked=False), with_macs(fast=None)),
         (answered(SLOW_MAC, asked=False), with_macs(slow=None)),

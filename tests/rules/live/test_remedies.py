@@ -100,7 +100,9 @@ def test_a_proposed_subnet_is_in_nobodys_way() -> None:
     air = WLAN0._replace(addresses=(IPv4Interface("10.44.20.12/24"),))
     advice = only_the_cable(situation(with_interface(air, taken), None), EN5, "wlan0")
 
-    assert "such as 192.168.144.0/24, with 192.168.144.10 on the storage's fast port" in advice
+    assert (
+        "such as 192.168.144.0/24, with 192.168.144.10 on the storage's fast port and 192.168.144.11 on en5 (" in advice
+    )
 
 
 def test_the_first_subnet_is_proposed_where_it_is_free() -> None:
@@ -230,9 +232,15 @@ def test_ranks_explain_a_loss_only_on_a_mac_with_the_wire_ahead_in_a_shared_subn
     seen = with_interface(air, MAC._replace(service_order=("en5", "wlan0")))
 
     assert rank_explained(situation(seen), EN5, "wlan0")
+    two = EN5._replace(addresses=(*EN5.addresses, IPv4Interface("172.21.0.2/24")))
+    assert rank_explained(situation(seen), two, "wlan0")
+    second = air._replace(addresses=(*air.addresses, IPv4Interface("172.20.0.2/24")))
+    assert rank_explained(situation(with_interface(second, seen)), EN5, "wlan0")
     assert not rank_explained(situation(seen._replace(system="linux")), EN5, "wlan0")
     assert not rank_explained(situation(seen._replace(service_order=("wlan0", "en5"))), EN5, "wlan0")
     assert not rank_explained(situation(with_interface(WLAN0, seen)), EN5, "wlan0")
+    assert rank_explained(situation(seen), EN5._replace(ranked_last=True), "wlan0")
+    assert not rank_explained(situation(seen), EN5._replace(ranked_last=False), "wlan0")
     assert not rank_explained(situation(seen), None, "wlan0")
     assert not rank_explained(situation(seen._replace(service_order=("en5",))), EN5, "wlan0")
     assert not rank_explained(situation(seen._replace(service_order=("wlan0",))), EN5, "wlan0")

@@ -10,11 +10,13 @@ from netaudit.model.machine_state import SessionCount
 from netaudit.model.observation import Observation
 from netaudit.rules.live.desk import (
     COLD,
+    EN6,
     GBIT,
     MOVED,
     SEEN,
     SESSION,
     with_growth,
+    with_interface,
     with_session_count,
     with_wire,
 )
@@ -103,6 +105,17 @@ def test_without_a_promise_the_agreed_rate_of_the_plan_counts() -> None:
 
     assert found(LINK_FULL, made_up, agreed._replace(road=agreed.road._replace(promised_bit_per_s=None)))
     assert passes(LINK_FULL, made_up, agreed)
+
+
+def test_another_port_in_use_has_no_share_in_the_promise_of_the_road() -> None:
+    """2.1 GB in two seconds are 8.5 Gb/s: much for the promised 10 Gb/s, little for the 25 Gb/s of this port."""
+    back = with_interface(
+        EN6._replace(made_up_rate=True), UNTIMED._replace(sessions=(SESSION._replace(interface="en6"),))
+    )
+    seen = with_growth("en6", back, received_bytes=FULL)
+
+    assert passes(LINK_FULL, seen, planned_port("back", agreed_bit_per_s=25 * GBIT))
+    assert not passes(LINK_FULL, seen, planned_port("back", agreed_bit_per_s=GBIT))
 
 
 def test_what_nobody_counts_is_not_judged() -> None:

@@ -73,6 +73,22 @@ def test_a_borrowed_address_that_a_new_connection_would_bear_too_is_no_sign() ->
     assert passes(SESSION_ON_OTHER_PORT, seen)
 
 
+def test_wifis_address_borrowed_by_the_wire_is_no_sign_either() -> None:
+    seen = with_far(
+        SEEN._replace(sessions=(OLD_SESSION._replace(interface="en5"),)), route=BY_WIRE._replace(source=AIR_HOST)
+    )
+
+    assert passes(SESSION_ON_OTHER_PORT, seen)
+
+
+def test_an_interface_that_is_told_counts_before_the_owner_of_the_address() -> None:
+    lent = OLD_SESSION._replace(local=OLD_SESSION.local._replace(address=BACK_HOST))
+
+    assert ["interface wlan0", "interface en5"] == places(only(SESSION_ON_OTHER_PORT, SEEN._replace(sessions=(lent,))))[
+        1:
+    ]
+
+
 def test_an_address_of_no_interface_tells_nothing() -> None:
     stray = OLD_SESSION._replace(interface=None, local=OLD_SESSION.local._replace(address=IPv4Address("10.9.9.9")))
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from ipaddress import ip_address
 from itertools import pairwise
 from typing import NamedTuple
 
+from netaudit.machine.parse.literals import address_of
 from netaudit.model.vocabulary import Address
 
 DIALECTS = {"0x202": "2.0.2", "0x210": "2.1", "0x300": "3.0", "0x302": "3.0.2", "0x311": "3.1.1"}
@@ -79,7 +79,7 @@ def _blocks(text: str) -> list[str]:
 def _server(block: str) -> CifsServer:
     new, dialect, security = _NEW_SERVER.match(block), _DIALECT.search(block), _SECURITY.search(block)
     marks = f"{dialect['marks'] if dialect else ''} {security['marks'] if security else ''}".split()
-    at_sessions = [found for each in _SESSION.findall(block) if (found := _address(each)) is not None]
+    at_sessions = [found for each in _SESSION.findall(block) if (found := address_of(each)) is not None]
     return CifsServer(
         host=new["host"] if new else None,
         addresses=tuple(dict.fromkeys(at_sessions)),
@@ -110,7 +110,7 @@ def _speeds(block: str) -> Iterator[tuple[Address, int | None]]:
         port, on_port = _PORT.match(line), _ON_PORT.match(line)
         if port:
             speed = _bit_per_s(port)
-        elif on_port and (address := _address(on_port["address"])) is not None:
+        elif on_port and (address := address_of(on_port["address"])) is not None:
             yield address, speed
 
 
@@ -122,11 +122,4 @@ def _bit_per_s(match: re.Match[str]) -> int | None:
 
 def _end(text: str) -> Address | None:
     """The address of `192.0.2.50:445`, or of `[2001:db8::1]:445`."""
-    return _address(text.rpartition(":")[0].strip("[]"))
-
-
-def _address(text: str) -> Address | None:
-    try:
-        return ip_address(text)
-    except ValueError:
-        return None
+    return address_of(text.rpartition(":")[0])

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence, Set
-from ipaddress import ip_address
 from typing import NamedTuple
 from urllib.parse import unquote, urlsplit
 
+from netaudit.machine.parse.literals import address_of
+from netaudit.model.services import NFS, SMB, SSH
 from netaudit.model.vocabulary import Address
 
-SMB_PORT, NFS_PORT, SSH_PORT = 445, 2049, 22
 SMB_KINDS = frozenset({"cifs", "smb3", "smbfs", "fuse.cifs"})
 NFS_KINDS = frozenset({"nfs", "nfs4"})
 REMOTE_KINDS = (
@@ -148,25 +148,25 @@ def _prefixes(path: str) -> Iterator[str]:
 
 def _smb(row: MountRow) -> Share:
     host, _, share = row.source.replace("\\", "/").strip("/").partition("/")
-    return Share(_bare(host), share or None, _address(row.option("addr")), _port(row.option("port")) or SMB_PORT)
+    return Share(_bare(host), share or None, address_of(row.option("addr")), _port(row.option("port")) or SMB)
 
 
 def _nfs(row: MountRow) -> Share:
     host, separator, share = row.source.partition(":/")
-    port = _port(row.option("port")) or NFS_PORT
+    port = _port(row.option("port")) or NFS
     return Share(_bare(host) if separator else None, f"/{share}" if separator else None,
-                 _address(row.option("addr")), port)  # fmt: skip
+                 address_of(row.option("addr")), port)  # fmt: skip
 
 
 def _sshfs(row: MountRow) -> Share:
     match = _SSH_SOURCE.fullmatch(row.source)
-    return Share(_bare(match["host"]), match["path"] or None, None, SSH_PORT) if match else Share(port=SSH_PORT)
+    return Share(_bare(match["host"]), match["path"] or None, None, SSH) if match else Share(port=SSH)
 
 
 def _smbnetfs(below: Sequence[str]) -> Share:
     """The first folder is a host, or a workgroup above its hosts: smbnetfs(1)."""
     parts = below[1:] if below and below[0].upper() in DEFAULT_WORKGROUPS else below
-    return Share(parts[0] if parts else None, parts[1] if len(parts) > 1 else None, None, SMB_PORT)
+    return Share(parts[0] if parts else None, parts[1] if len(parts) > 1 else None, None, SMB)
 
 
 def _gvfs(below: Sequence[str]) -> Share:
@@ -175,14 +175,14 @@ def _gvfs(below: Sequence[str]) -> Share:
     if match is None:
         return Share()
     fields = {key: unquote(value) for key, _, value in (each.partition("=") for each in match["fields"].split(","))}
-    port = _port(fields.get("port")) or {"smb-share": SMB_PORT, "sftp": SSH_PORT, "nfs": NFS_PORT}.get(match["kind"])
+    port = _port(fields.get("port")) or {"smb-share": SMB, "sftp": SSH, "nfs": NFS}.get(match["kind"])
     return Share(_bare(fields.get("server") or fields.get("host") or ""), fields.get("share"), None, port)
 
 
 def _url(row: MountRow) -> Share:
     try:
         parts = urlsplit(row.source)
-        port = parts.port or {"http": 80, "https": 443, "ftp": 21, "sftp": SSH_PORT, "smb": SMB_PORT}.get(parts.scheme)
+        port = parts.port or {"http": 80, "https": 443, "ftp": 21, "sftp": SSH, "smb": SMB}.get(parts.scheme)
         return Share(_bare(parts.hostname or ""), parts.path.strip("/") or None, None, port)
     except ValueError:
         return Share()
@@ -190,13 +190,6 @@ def _url(row: MountRow) -> Share:
 
 def _bare(host: str) -> str | None:
     return host.strip("[]") or None
-
-
-def _address(text: str | None) -> Address | None:
-    try:
-        return ip_address(text or "")
-    except ValueError:
-        return None
 
 
 def _port(text: str | None) -> int | None:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from ipaddress import IPv4Address, IPv6Address, ip_address
+from ipaddress import IPv4Address, IPv6Address
 from typing import NamedTuple
 
+from netaudit.machine.parse.literals import address_of
 from netaudit.model.vocabulary import Address
 
 TRANSPORTS = frozenset({"tcp", "udp", "rdma", "local", "tcp-tls"})
@@ -42,8 +43,8 @@ def transport(texts: Mapping[str, str]) -> Transport:
     info = dict(line.split("=", 1) for line in _plain(texts.get("xprt_info", "")).split("\n") if "=" in line)
     state = _plain(texts.get("xprt_state", "")).partition("=")[2].split()
     return Transport(
-        remote=_address(_plain(texts.get("dstaddr", ""))),
-        local=_address(_plain(texts.get("srcaddr", ""))),
+        remote=address_of(_plain(texts.get("dstaddr", ""))),
+        local=address_of(_plain(texts.get("srcaddr", ""))),
         remote_port=_number(info.get("dst_port")),
         local_port=_number(info.get("src_port")),
         connected="CONNECTED" in state if state else None,
@@ -88,10 +89,3 @@ def _number(text: str | None) -> int | None:
     """A port; None where it is not set, which is shown as 0."""
     known = text is not None and text.isascii() and text.isdecimal() and len(text) <= 5
     return int(text) or None if known and text is not None and int(text) < 65_536 else None
-
-
-def _address(text: str) -> Address | None:
-    try:
-        return ip_address(text)
-    except ValueError:
-        return None

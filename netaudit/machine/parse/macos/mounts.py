@@ -10,8 +10,10 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 from urllib.parse import unquote
 
-from netaudit.machine.parse.macos.words import address_of, whole
+from netaudit.machine.parse.literals import address_of
+from netaudit.machine.parse.macos.words import whole
 from netaudit.model.machine_state import Mount
+from netaudit.model.services import NFS, SMB, SSH
 from netaudit.model.vocabulary import Address
 
 _URL = re.compile(r"//(?:[^/]*@)?(?P<host>\[[^\]]*\]|[^/:]*)(?::(?P<port>\d{1,5}))?(?P<path>/.*)?")
@@ -19,8 +21,8 @@ _WEB = re.compile(r"(?P<scheme>https?):(?P<rest>//.*)")
 _EXPORT = re.compile(r"(?P<host>.+?):(?P<path>/.*)")
 _LOGIN = re.compile(r"(?:[^/@]+@)?(?P<host>\[[^\]]*\]|[^/:@]+):(?P<path>.*)")
 _INSTANCE = re.compile(r"(?P<name>.+)\.(?P<service>_[a-z0-9-]+\._tcp)\.(?P<domain>[^/]+?)\.?")
-_PORTS = {"smbfs": 445, "nfs": 2049, "afpfs": 548, "http": 80, "https": 443}
-_SSH = 22
+_PORTS = {"smbfs": SMB, "nfs": NFS, "afpfs": 548, "http": 80, "https": 443}
+"""Ports by kind or scheme; 548 is afpovertcp in IANA's registry of service names."""
 _USER_SPACE = ("macfuse", "osxfuse", "fuse")
 _PARAMETERS = re.compile(r"\s+NFS parameters: (\S+)")
 _LOCATION = re.compile(r"\s+/.* @ .*\(([^)]*)\)")
@@ -114,7 +116,7 @@ def _where(source: str, kind: str) -> tuple[str | None, int | None, str | None]:
         return _url(url, default) if url else (None, default, None)
     if kind == "nfs":
         return _named(_EXPORT.fullmatch(source), _PORTS["nfs"])
-    return _named(_LOGIN.fullmatch(source) if kind.startswith(_USER_SPACE) else None, _SSH)
+    return _named(_LOGIN.fullmatch(source) if kind.startswith(_USER_SPACE) else None, SSH)
 
 
 def _named(found: re.Match[str] | None, port: int) -> tuple[str | None, int | None, str | None]:

@@ -10,16 +10,8 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from netaudit.machine.parse.macos.words import (
-    address_of,
-    json_of,
-    list_of,
-    mapping_of,
-    number_of,
-    rate_bit_per_s,
-    text_of,
-    whole,
-)
+from netaudit.machine.parse.literals import address_of
+from netaudit.machine.parse.macos.words import json_of, list_of, mapping_of, number_of, rate_bit_per_s, text_of, whole
 from netaudit.model.vocabulary import Address
 
 ACTIVE = "session active"

@@ -9,7 +9,8 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from netaudit.machine.parse.macos.words import address_of, mac_of
+from netaudit.machine.parse.literals import address_of
+from netaudit.machine.parse.macos.words import mac_of
 from netaudit.model.vocabulary import Address
 
 _ARP = re.compile(r"\S+ \(([0-9.]+)\) at (\S+) on (\S+).*")

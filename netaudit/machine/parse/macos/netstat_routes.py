@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from ipaddress import ip_network
 from typing import NamedTuple
 
-from netaudit.machine.parse.macos.words import without_zone
+from netaudit.machine.parse.literals import without_zone
 from netaudit.model.vocabulary import Address, Subnet
 
 

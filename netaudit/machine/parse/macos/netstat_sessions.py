@@ -15,7 +15,8 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from netaudit.errors import AnswerError
-from netaudit.machine.parse.macos.words import address_of, whole
+from netaudit.machine.parse.literals import address_of
+from netaudit.machine.parse.macos.words import whole
 from netaudit.model.machine_state import Endpoint
 
 KERNEL = "kernel_task"

@@ -10,7 +10,8 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from netaudit.machine.parse.macos.words import address_of, whole
+from netaudit.machine.parse.literals import address_of
+from netaudit.machine.parse.macos.words import whole
 from netaudit.model.machine_state import Endpoint
 
 _FLOW = re.compile(r"(?:tcp|udp|quic)([46]) (\S+)<->(\S+)")
@@ -30,7 +31,6 @@ class Flow(NamedTuple):
     """Since it was opened, like all that follows."""
     sent_bytes: int | None
     retransmitted_bytes: int | None
-    out_of_order_bytes: int | None
     round_trip_s: float | None
     process: str | None
     """Its name, cut to 15 characters."""
@@ -68,7 +68,6 @@ def _flow(local: Endpoint, remote: Endpoint, cells: Mapping[str, str], process: 
         whole(cells.get("bytes_in")),
         whole(cells.get("bytes_out")),
         whole(cells.get("re-tx")),
-        whole(cells.get("rx_ooo")),
         _duration_s(cells.get("rtt_avg", "")),
         *process,
     )

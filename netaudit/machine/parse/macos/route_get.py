@@ -11,7 +11,8 @@ from ipaddress import ip_network
 from itertools import pairwise
 from typing import NamedTuple
 
-from netaudit.machine.parse.macos.words import address_of, whole, without_zone
+from netaudit.machine.parse.literals import address_of, without_zone
+from netaudit.machine.parse.macos.words import whole
 from netaudit.model.vocabulary import Address, Subnet
 
 _LINE = re.compile(r"\s*([a-z ]{1,12}): (.*)")

@@ -9,7 +9,8 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from netaudit.machine.parse.macos.words import address_of, whole
+from netaudit.machine.parse.literals import address_of
+from netaudit.machine.parse.macos.words import whole
 from netaudit.model.vocabulary import Address
 
 _FAMILY = re.compile(r"IPv([46]) network interface information")

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 
-from netaudit.machine.parse.macos.words import address_of
+from netaudit.machine.parse.literals import address_of
 from netaudit.model.vocabulary import Address
 
 _HOP = re.compile(r"\s*\d{1,3}\s+(\S+)\s")

@@ -1,30 +1,17 @@
-"""Words that many commands share: addresses, hardware addresses, whole numbers, rates, JSON."""
+"""Words that many commands share: hardware addresses, whole numbers, rates, JSON."""
 
 from __future__ import annotations
 
 import json
 import re
 from collections.abc import Mapping
-from ipaddress import IPv6Address, ip_address
 
 from netaudit.errors import AnswerError
-from netaudit.model.vocabulary import Address
 
 _MAC = re.compile(r"(?:[0-9a-fA-F]{1,2}:){5}[0-9a-fA-F]{1,2}")
 _WHOLE = re.compile(r"[0-9]{1,20}")
 _RATE = re.compile(r"([0-9]{1,6}(?:\.[0-9]{1,3})?) ?([GMK]?)(?:bps|b/s|b)\b")
 _FACTORS = {"": 1, "K": 10**3, "M": 10**6, "G": 10**9}
-
-
-def address_of(text: str) -> Address | None:
-    """An address, with its zone where it has one; an IPv4 address in IPv6 clothes as what it is."""
-    try:
-        address = ip_address(text.strip().strip("[]"))
-    except ValueError:
-        return None
-    if isinstance(address, IPv6Address) and address.ipv4_mapped is not None:
-        return address.ipv4_mapped
-    return address
 
 
 def mac_of(text: str) -> str | None:
@@ -43,11 +30,6 @@ def rate_bit_per_s(text: str) -> int | None:
     """The first rate in a text, decimal: `10.00 Gbps`, `866.7 Mb`, `5 Gb/s` [bit/s]."""
     found = _RATE.search(text)
     return None if found is None else round(float(found[1]) * _FACTORS[found[2]])
-
-
-def without_zone(address: Address) -> Address:
-    """An address without the interface that it is meant on."""
-    return IPv6Address(int(address)) if isinstance(address, IPv6Address) else address
 
 
 def json_of(text: str, command: str) -> object:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from netaudit.machine.parse.windows.facts import AddressFacts, IpInterface, address_of, mtu_of, with_prefix
+from netaudit.machine.parse.literals import address_of
+from netaudit.machine.parse.windows.facts import AddressFacts, IpInterface, mtu_of, with_prefix
 from netaudit.machine.parse.windows.json_shape import Row, flag, text, whole
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from ipaddress import IPv4Interface, IPv6Address, IPv6Interface, ip_address, ip_interface
+from ipaddress import IPv4Interface, IPv6Interface, ip_interface
 from typing import NamedTuple
 
+from netaudit.machine.parse.literals import without_zone
 from netaudit.model.machine_state import Counters, Endpoint
 from netaudit.model.vocabulary import Address, Subnet
 
@@ -102,22 +103,6 @@ class Echo(NamedTuple):
     status: int
     """IP_STATUS of ipexport.h; 0 an answer."""
     responder: Address | None = None
-
-
-def without_zone(address: Address) -> Address:
-    """An address without the interface it is meant on."""
-    return IPv6Address(int(address)) if isinstance(address, IPv6Address) else address
-
-
-def address_of(text: str | None) -> Address | None:
-    """An address as Windows writes it, its zone behind `%`; IPv4 in IPv6 clothes as IPv4."""
-    try:
-        address = ip_address(text) if text else None
-    except ValueError:
-        return None
-    if isinstance(address, IPv6Address) and address.ipv4_mapped is not None:
-        return address.ipv4_mapped
-    return address
 
 
 def with_prefix(address: Address, length: int | None) -> IPv4Interface | IPv6Interface:

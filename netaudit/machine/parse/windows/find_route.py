@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from ipaddress import ip_network
 
 from netaudit.errors import AnswerError
-from netaudit.machine.parse.windows.facts import RouteFacts, RouteFound, address_of, refusal_text
+from netaudit.machine.parse.literals import address_of
+from netaudit.machine.parse.windows.facts import RouteFacts, RouteFound, refusal_text
 from netaudit.machine.parse.windows.json_shape import Row, text, whole
 from netaudit.machine.parse.windows.script import answered, refusal
 from netaudit.model.vocabulary import Subnet

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from netaudit.machine.parse.windows.facts import UNRESOLVED, NeighbourFacts, address_of, mac_of, without_zone
+from netaudit.machine.parse.literals import address_of, without_zone
+from netaudit.machine.parse.windows.facts import UNRESOLVED, NeighbourFacts, mac_of
 from netaudit.machine.parse.windows.json_shape import Row, text, whole
 
 _PAIRS = re.compile(r"[0-9A-Fa-f]{2}(?:-[0-9A-Fa-f]{2}){5}")

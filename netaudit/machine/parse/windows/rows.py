@@ -11,6 +11,7 @@ from ipaddress import IPv4Address, IPv6Address, ip_network
 from typing import TypeVar
 
 from netaudit.errors import AnswerError
+from netaudit.machine.parse.literals import without_zone
 from netaudit.machine.parse.windows.facts import (
     ESTABLISHED,
     UNRESOLVED,
@@ -25,7 +26,6 @@ from netaudit.machine.parse.windows.facts import (
     mtu_of,
     slower,
     with_prefix,
-    without_zone,
 )
 from netaudit.machine.parse.windows.layouts import (
     AddressRow,

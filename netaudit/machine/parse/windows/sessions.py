@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from netaudit.machine.parse.windows.facts import ESTABLISHED, Connection, address_of
+from netaudit.machine.parse.literals import address_of
+from netaudit.machine.parse.windows.facts import ESTABLISHED, Connection
 from netaudit.machine.parse.windows.json_shape import Row, text, whole
 from netaudit.model.machine_state import Endpoint
 

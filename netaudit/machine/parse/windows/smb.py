@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import NamedTuple, TypeVar
 
-from netaudit.machine.parse.windows.facts import address_of, rate_of, without_zone
+from netaudit.machine.parse.literals import address_of, without_zone
+from netaudit.machine.parse.windows.facts import rate_of
 from netaudit.machine.parse.windows.json_shape import Row, flag, text, whole
 from netaudit.model.machine_state import Channel, ClientFacts
 from netaudit.model.vocabulary import Address

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from netaudit.machine.parse.windows.facts import address_of
+from netaudit.machine.parse.literals import address_of
 
 _LITERAL = ".ipv6-literal.net"
 """What stands behind an IPv6 address in a UNC path, its colons written as strokes (UNC, Windows documentation)."""

@@ -21,7 +21,6 @@ def test_a_flow_of_the_kernels_file_client_names_its_interface() -> None:
         received_bytes=322_736,
         sent_bytes=229_260,
         retransmitted_bytes=2896,
-        out_of_order_bytes=128,
         round_trip_s=pytest.approx(0.00122),
         process="kernel_task",
         pid=0,

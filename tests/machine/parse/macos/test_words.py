@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from ipaddress import ip_address
-
 import pytest
 
 from netaudit.errors import AnswerError
 from netaudit.machine.parse.macos.words import (
-    address_of,
     json_of,
     list_of,
     mac_of,
@@ -17,27 +14,7 @@ from netaudit.machine.parse.macos.words import (
     rate_bit_per_s,
     text_of,
     whole,
-    without_zone,
 )
-
-
-@pytest.mark.parametrize(
-    ("text", "expected"),
-    [
-        ("10.44.20.10", "10.44.20.10"),
-        ("[2001:db8:44::10]", "2001:db8:44::10"),
-        ("fe80::10%en7", "fe80::10%en7"),
-        ("::ffff:10.44.20.10", "10.44.20.10"),
-        ("2001:0db8:0044:0000:0000:0000:0000:0010", "2001:db8:44::10"),
-    ],
-)
-def test_an_address_is_read_however_it_is_written(text: str, expected: str) -> None:
-    assert ip_address(expected) == address_of(text)
-
-
-@pytest.mark.parametrize("text", ["", "*", "link#11", "10.44.20", "fe80::%en7%en8", "2:0:5e:a:b:c"])
-def test_what_is_no_address_is_none(text: str) -> None:
-    assert address_of(text) is None
 
 
 def test_a_mac_without_leading_zeros_is_padded() -> None:
@@ -76,11 +53,6 @@ def test_a_number_too_long_to_be_one_is_none() -> None:
 )
 def test_a_rate_is_the_first_one_in_decimal_units(text: str, expected: int | None) -> None:
     assert expected == rate_bit_per_s(text)
-
-
-def test_a_zone_is_left_out_where_it_does_not_count() -> None:
-    assert ip_address("fe80::10") == without_zone(ip_address("fe80::10%en7"))
-    assert ip_address("10.44.20.10") == without_zone(ip_address("10.44.20.10"))
 
 
 @pytest.mark.parametrize("text", ["", "{", "smbutil: unknown option", "[" * 100_000, "1" * 5000])

@@ -6,16 +6,7 @@ from ipaddress import ip_address
 
 import pytest
 
-from netaudit.machine.parse.windows.facts import (
-    address_of,
-    mac_of,
-    mtu_of,
-    rate_of,
-    refusal_text,
-    slower,
-    with_prefix,
-    without_zone,
-)
+from netaudit.machine.parse.windows.facts import mac_of, mtu_of, rate_of, refusal_text, slower, with_prefix
 
 
 @pytest.mark.parametrize(("rate", "expected"), [(None, None), (0, None), (2**64 - 1, None), (10**10, 10**10)])
@@ -42,27 +33,10 @@ def test_a_hardware_address_has_six_octets_that_are_not_all_zero(octets: bytes, 
     assert expected == mac_of(octets)
 
 
-@pytest.mark.parametrize(
-    ("text", "expected"),
-    [("10.44.20.10", "10.44.20.10"), ("::ffff:10.44.20.10", "10.44.20.10"), ("fe80::1%7", "fe80::1%7")],
-)
-def test_an_address_is_read_with_its_zone(text: str, expected: str) -> None:
-    assert expected == str(address_of(text))
-
-
-@pytest.mark.parametrize("text", [None, "", "*", "vault"])
-def test_what_is_no_address_is_none(text: str | None) -> None:
-    assert address_of(text) is None
-
-
 def test_a_prefix_that_makes_no_sense_leaves_the_address_standing_alone() -> None:
     assert "10.0.0.1/24" == str(with_prefix(ip_address("10.0.0.1"), 24))
     assert "10.0.0.1/32" == str(with_prefix(ip_address("10.0.0.1"), 99))
     assert "fe80::1/128" == str(with_prefix(ip_address("fe80::1%7"), None))
-
-
-def test_a_zone_is_taken_off() -> None:
-    assert ip_address("fe80::1") == without_zone(ip_address("fe80::1%7"))
 
 
 def test_only_numbers_that_mean_no_route_have_words() -> None:
