@@ -206,6 +206,8 @@ class Observation(NamedTuple):
     service_order: tuple[str, ...] = ()
     """Interfaces in the order that macOS prefers them."""
     took_s: float = 0.0
+    bound_s: float | None = None
+    """The longest that it might have taken [s]."""
     complete: bool = False
     """Whether every step was made; a first look only has the road."""
 

@@ -68,7 +68,9 @@ class Probe:
         seen = seen._replace(interfaces=self._detailed(seen, wanted))
         seen = seen._replace(timings=self._timed(end))
         seen = seen._replace(switch_port=self._switch_port(seen, wanted))
-        return seen._replace(skipped=self._notes.skipped, took_s=now_s() - self._started_s, complete=True)
+        return seen._replace(
+            skipped=self._notes.skipped, took_s=now_s() - self._started_s, bound_s=self._request.bound_s, complete=True
+        )
 
     def _unguarded(self, seen: Observation, knocked: list[Knocked]) -> list[Knocked]:
         """The same answers; where this system's own guard forbids the host, it is not the host that is out of reach."""

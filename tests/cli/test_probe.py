@@ -125,6 +125,10 @@ def test_the_answer_goes_to_a_file_whole(run, machine: FakeMachine, tmp_path: Pa
         (("vault", "--seconds", "0"), "Invalid value for '--seconds'"),
         (("vault", "--port", "70000"), "Invalid value for '--port'"),
         (("vault", "--plan", "nowhere.yaml"), "nowhere.yaml"),
+        (("vault", "--self", "--read"), "--self goes without --read"),
+        (("vault", "--self", "--format", "json", "--user", "edit"), "--self goes without --user and --format"),
+        (("vault", "--watch", "5", "--format", "json"), "--watch goes without --format"),
+        (("/mnt", "--watch", "5", "--write", "--output", "x"), "--watch goes without --write and --output"),
     ],
 )
 def test_a_wrong_call_is_told_with_exit_2(run, machine: FakeMachine, words: tuple[str, ...], error: str) -> None:

@@ -7,6 +7,9 @@ from typing import NamedTuple
 
 from pyroute2 import IPRoute
 
+FORWARDING = 3
+"""BR_STATE_FORWARDING in linux/if_bridge.h."""
+
 
 class Fitting(NamedTuple):
     """How a device is joined to the switch."""
@@ -34,6 +37,12 @@ def set_up_switch_end(ip: IPRoute, fitting: Fitting) -> None:
     number = index_of(ip, f"p-{fitting.name}")
     ip.link("set", index=number, mtu=fitting.mtu, master=index_of(ip, fitting.bridge), state="up")
     _cap(ip, number, fitting.cap_mbit_per_s)
+
+
+def forwards(ip: IPRoute, name: str) -> bool:
+    """Whether the switch passes frames through a port: it learns of a carrier a little after the port has it."""
+    (link,) = ip.get_links(index_of(ip, name))
+    return link.get_nested("IFLA_LINKINFO", "IFLA_INFO_SLAVE_DATA", "IFLA_BRPORT_STATE") == FORWARDING
 
 
 def set_up_host_end(ip: IPRoute, fitting: Fitting) -> None:

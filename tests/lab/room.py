@@ -12,14 +12,15 @@ from __future__ import annotations
 import socket
 import subprocess
 import sys
-from collections.abc import Sequence
+import time
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
 
 import ethtool
 import patch_cable
-from fitting import Fitting, index_of, set_up_host_end, set_up_switch_end
+from fitting import Fitting, forwards, index_of, set_up_host_end, set_up_switch_end
 from namespaces import Namespace
 from pyroute2 import IPRoute
 
@@ -30,6 +31,7 @@ MACS = {
     name: f"02:44:20:00:00:{number:02x}" for number, name in enumerate(("en5", "wlan0", "en6", "s10g", "s1g", "far"), 1)
 }
 TABLE_OF_A_RULE = 100
+SETTLED_S = 5
 
 
 class Room:
@@ -103,6 +105,7 @@ class Room:
             self._patch(host, fitting)
         self.sw.netlink(lambda ip: set_up_switch_end(ip, fitting))
         host.netlink(lambda ip: set_up_host_end(ip, fitting))
+        self.sw.netlink(lambda ip: _wait_until(lambda: forwards(ip, f"p-{name}")))
 
     def _veth(self, host: Namespace, name: str) -> None:
         peer = {"ifname": name, "net_ns_pid": host.pid, "address": MACS.get(name, MACS["far"])}
@@ -230,6 +233,15 @@ class Room:
         """Bytes that each port of a host sent and received: the truth that a probe is held against."""
         rows = [line.split() for line in host.file("dev").replace(":", ": ").splitlines()[2:]]
         return {row[0].rstrip(":"): (int(row[9]), int(row[1])) for row in rows}
+
+
+def _wait_until(condition: Callable[[], bool]) -> None:
+    """Wait until something is so; raises TimeoutError."""
+    ends_s = time.monotonic() + SETTLED_S
+    while not condition():
+        if time.monotonic() > ends_s:
+            raise TimeoutError("the switch passes no frames")
+        time.sleep(0.001)
 
 
 def _expect(process: subprocess.Popen[str], word: str) -> None:

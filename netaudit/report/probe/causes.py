@@ -48,6 +48,17 @@ def leading(diagnosis: Diagnosis) -> Finding | None:
     return finding_of(diagnosis, diagnosis.causes[0]) if diagnosis.causes else None
 
 
+def told_above(diagnosis: Diagnosis, finding: Finding) -> str:
+    """Where a finding was told already, as an addition to its heading; empty where it stands for itself.
+
+    What goes with the likeliest cause has its own remedy only once that cause is gone: until then it would mislead.
+    """
+    if finding is leading(diagnosis):
+        return ", told above"
+    goes_with = diagnosis.causes and finding.message in diagnosis.causes[0].because
+    return ", goes with the likeliest cause" if goes_with else ""
+
+
 def expected_line(diagnosis: Diagnosis) -> str | None:
     """What this chain should carry beside what files ran at; None where neither is known, or nothing is served."""
     runs = "; ".join(_runs(diagnosis))

@@ -12,7 +12,7 @@ from rich.text import Text
 
 from netaudit.model.diagnosis import Diagnosis
 from netaudit.report import words
-from netaudit.report.probe.causes import cause_lines, leading, other_causes
+from netaudit.report.probe.causes import cause_lines, other_causes, told_above
 from netaudit.report.probe.gaps import gaps
 from netaudit.report.probe.sections import because, counts, sections
 from netaudit.report.probe.spelling import begun, clean
@@ -57,7 +57,7 @@ def _indented(text: str, style: str = "", depth: int = 2) -> Padding:
 def _parts(diagnosis: Diagnosis, width: int) -> Iterator[RenderableType]:
     for line in cause_lines(diagnosis):
         yield _text(line, "bold" if line.startswith("To do:") else "")
-    yield from _list("Evidence for the likeliest cause", [f"- {piece}." for piece in because(diagnosis)])
+    yield from _list("What goes with the likeliest cause", [f"- {piece}." for piece in because(diagnosis)])
     yield from _list("What else may be to blame", [f"{cause}." for cause in other_causes(diagnosis)])
     for table in sections(diagnosis):
         yield Text()
@@ -83,8 +83,8 @@ def _list(title: str, lines: list[str]) -> Iterator[RenderableType]:
 
 def _findings(diagnosis: Diagnosis) -> Iterator[RenderableType]:
     for finding in diagnosis.findings:
-        told = finding is leading(diagnosis)
-        where = f"{clean(str(finding.where[0]))}{', told above' if told else ''}"
+        told = told_above(diagnosis, finding)
+        where = f"{clean(str(finding.where[0]))}{told}"
         yield Text()
         yield Text.assemble((finding.severity, _SEVERITY_STYLES[finding.severity]), f" {finding.rule} at {where}")
         yield from () if told else (_indented(f"{begun(finding.message)}."),)

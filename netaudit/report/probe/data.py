@@ -59,6 +59,7 @@ def document(diagnosis: Diagnosis) -> dict[str, Any]:
         "system": seen.system,
         "manager": seen.manager,
         "service_order": list(seen.service_order),
+        "bound_s": seen.bound_s,
         "complete": seen.complete,
         "checked": diagnosis.checked,
     }

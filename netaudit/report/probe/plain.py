@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from netaudit.model.diagnosis import Diagnosis
 from netaudit.report import words
-from netaudit.report.probe.causes import cause_lines, leading, other_causes
+from netaudit.report.probe.causes import cause_lines, other_causes, told_above
 from netaudit.report.probe.gaps import gaps
 from netaudit.report.probe.sections import because, counts, sections
 from netaudit.report.probe.spelling import begun, clean
@@ -26,14 +26,14 @@ def rest(diagnosis: Diagnosis) -> str:
 
 def _lines(diagnosis: Diagnosis) -> Iterator[str]:
     yield from cause_lines(diagnosis)
-    yield from _block("Evidence for the likeliest cause", [f"- {piece}." for piece in because(diagnosis)])
+    yield from _block("What goes with the likeliest cause", [f"- {piece}." for piece in because(diagnosis)])
     yield from _block("What else may be to blame", [f"{cause}." for cause in other_causes(diagnosis)])
     for table in sections(diagnosis):
         yield from _block(table.title, _columns(table))
     for finding in diagnosis.findings:
-        told = finding is leading(diagnosis)
+        told = told_above(diagnosis, finding)
         yield ""
-        yield f"{finding.severity}: {finding.rule} at {finding.where[0]}{', told above' if told else ''}"
+        yield f"{finding.severity}: {finding.rule} at {finding.where[0]}{told}"
         yield from () if told else (f"  {begun(finding.message)}.",)
         yield f"  {words.evidence(finding)}."
         yield from () if told else (f"  To do: {finding.remedy}",)

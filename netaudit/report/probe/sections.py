@@ -36,7 +36,7 @@ def mount(diagnosis: Diagnosis) -> Table:
 
 
 def because(diagnosis: Diagnosis) -> tuple[str, ...]:
-    """The evidence for the likeliest cause, the strongest first; what names the cause itself is not said again."""
+    """What goes with the likeliest cause, the nearest first; what names the cause itself is not said again."""
     if not diagnosis.causes:
         return ()
     cause = diagnosis.causes[0]
@@ -50,5 +50,6 @@ def counts(diagnosis: Diagnosis) -> str:
     places = len({place for gap in diagnosis.not_checked for place in gap.where[:1]})
     made = "1 judgement" if diagnosis.checked == 1 else f"{diagnosis.checked} judgements"
     open_places = "1 place" if places == 1 else f"{places} places"
-    took = duration_text(diagnosis.observation.took_s)
-    return f"{told}; {made} made, {open_places} not checked; took {took}"
+    bound_s = diagnosis.observation.bound_s
+    most = "" if bound_s is None else f" of at most {bound_s:.0f} s"
+    return f"{told}; {made} made, {open_places} not checked; took {duration_text(diagnosis.observation.took_s)}{most}"

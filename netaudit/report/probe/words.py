@@ -147,10 +147,19 @@ def _against_plan(diagnosis: Diagnosis, use: Use) -> str:
         return f"; {expected.plan} has no road from {expected.station} to {expected.storage}"
     known = diagnosis.plan_ports.get(use.interface)
     if known == port:
-        return f", as planned ({port})"
+        return f", as planned ({port}){_beside_the_planned_end(diagnosis)}"
     if known is None and not _surely_another(diagnosis, use.interface):
         return f"; whether that is {port}, as planned, is not known"
     return f", not by {_planned_name(diagnosis)} as planned"
+
+
+def _beside_the_planned_end(diagnosis: Diagnosis) -> str:
+    """What to add where no address in use is one that the plan has at the end of its road."""
+    expected, used = diagnosis.expectation, roles.used_addresses(diagnosis)
+    planned = () if expected is None else expected.planned_addresses
+    if not planned or not used or any(address in planned for address in used):
+        return ""
+    return f", though the plan has {storage_name(diagnosis)} at {listed([str(address) for address in planned])}"
 
 
 def _surely_another(diagnosis: Diagnosis, interface: str) -> bool:

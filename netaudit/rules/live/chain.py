@@ -7,9 +7,11 @@ from typing import NamedTuple
 
 from netaudit.calculations.goodput import tcp_goodput_bit_per_s
 from netaudit.model.diagnosis import Use
+from netaudit.model.expectation import ExpectedRoad
 from netaudit.model.machine_state import Interface
 from netaudit.rules.live.buses import most_bit_per_s
 from netaudit.rules.live.roads import is_planned, leaving, planned_road, through_air
+from netaudit.rules.live.storage_ports import on_one_port
 from netaudit.rules.situation import Situation
 from netaudit.units import both_rates_text
 
@@ -58,15 +60,26 @@ def chain_of(situation: Situation) -> Chain | None:
 
 
 def _planned(use: Use, situation: Situation) -> Iterator[_Bound]:
-    """What the plan promises of its own road."""
+    """What the plan promises of its own road, where the traffic is on it from end to end."""
     road = planned_road(situation)
-    if road is None or not is_planned(use.interface, situation):
+    if road is None or not is_planned(use.interface, situation) or not _to_the_planned_end(use, road, situation):
         return
     by = "the planned road" if road.limited_by is None else str(road.limited_by)
     if road.network_bit_per_s is not None:
         yield _Bound(road.network_bit_per_s, by)
     if road.goodput_bit_per_s is not None and road.goodput_bit_per_s != road.network_bit_per_s:
         yield _Bound(road.goodput_bit_per_s, by, network=False)
+
+
+def _to_the_planned_end(use: Use, road: ExpectedRoad, situation: Situation) -> bool:
+    """Whether the traffic goes to the planned port of the storage, and through a router only where that is planned."""
+    far, expected = situation.address(use.remote), situation.expected
+    planned = () if expected is None else expected.planned_addresses
+    if far is None:
+        return True
+    if far.route is not None and far.route.gateway is not None and not road.routed:
+        return False
+    return not planned or any(on_one_port(far.address, each, situation) for each in planned)
 
 
 def _own_link(state: Interface) -> Iterator[_Bound]:

@@ -37,8 +37,8 @@ def _judge_answers(far: FarAddress, situation: Situation) -> Judgement:
         told = gap(
             TWO_ANSWERS_FOR_ADDRESS.name,
             situation,
-            f"Nobody asked how many hardware addresses answer for {far.address}, which takes raw packets",
-            "probe once more with CAP_NET_RAW (sudo), on Windows as administrator",
+            f"Asked by ARP, no hardware address answered for {far.address} in time",
+            "probe once more while less is going on",
         )
         return TWO_ANSWERS_FOR_ADDRESS.not_checked(where, reason=told.reason, decides=told.decides)
     if len(known.macs) < 2:

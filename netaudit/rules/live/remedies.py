@@ -5,6 +5,7 @@ from __future__ import annotations
 import shlex
 from ipaddress import IPv4Interface, IPv4Network
 
+from netaudit.model.expectation import ExpectedPort
 from netaudit.model.machine_state import Interface, Route
 from netaudit.model.vocabulary import Address
 from netaudit.rules.live.roads import named, planned_port, planned_road, storage_name
@@ -31,22 +32,25 @@ def remount(situation: Situation, address: Address | None) -> str:
             f"Connect to Server, and type `smb://{_in_url(host)}/{share}`"
         )
     if system == "windows":
-        drive, remote = _quoted(mount.folder.rstrip("\\")), _quoted(rf"\\{host}\{share}")
+        remote = rf"\\{host}\{share}"
+        if mount.folder.startswith("\\\\"):
+            return f"close what uses it, and open `{remote}` instead of `{mount.folder}`"
+        drive = _quoted(mount.folder.rstrip("\\"))
         return (
             f"close what uses it, then run `Remove-SmbMapping -LocalPath {drive} -Force` and "
-            f"`New-SmbMapping -LocalPath {drive} -RemotePath {remote}`"
+            f"`New-SmbMapping -LocalPath {drive} -RemotePath {_quoted(remote)} -Persistent $true` (not as administrator)"
         )
-    return f"run `umount {shlex.quote(mount.folder)}`, then {_mounted_again(situation, host, share)}"
+    return f"run `sudo umount {shlex.quote(mount.folder)}`, then {_mounted_again(situation, host, share)}"
 
 
 def _mounted_again(situation: Situation, host: str, share: str) -> str:
     mount = situation.seen.mount
     kind, folder = ("", "") if mount is None else (mount.kind, shlex.quote(mount.folder))
-    if "cifs" in kind or "smb" in kind:
-        return f"`mount -t cifs {shlex.quote(f'//{_in_url(host)}/{share}')} {folder}` with the options it had"
+    if kind in ("cifs", "smb3"):
+        return f"`sudo mount -t cifs {shlex.quote(f'//{_in_url(host)}/{share}')} {folder}` with the options it had"
     if kind.startswith("nfs") and mount is not None:
         path = mount.source.rsplit(":", 1)[-1]
-        return f"`mount -t nfs {shlex.quote(f'{_in_url(host)}:{path}')} {folder}` with the options it had"
+        return f"`sudo mount -t nfs {shlex.quote(f'{_in_url(host)}:{path}')} {folder}` with the options it had"
     return f"mount {folder} again from {host}"
 
 
@@ -78,13 +82,19 @@ def only_the_cable(situation: Situation, wire: Interface, other: str) -> str:
             f"{remount(situation, planned)}."
         )
     subnet = _spare_subnet(situation)
-    far, near = subnet[10], subnet[11]
+    far, near = subnet[10], subnet[_host_number(wire)]
     step = address_step(situation, wire.name, IPv4Interface((near, subnet.prefixlen)))
     return (
-        f"Leave Wi-Fi on, and give {storage} a way that only the cable has: a subnet of its own without a gateway, "
+        f"Leave Wi-Fi on for the internet, and give {storage} a way that only the cable has: a subnet of its own without a gateway, "
         f"such as {subnet}, with {far} on the storage's fast port and {near} on {wire.name} ({step}); then "
         f"{remount(situation, far)}."
     )
+
+
+def _host_number(wire: Interface) -> int:
+    """The last part of an interface's own address, so that two seats are never told the same one; else 11."""
+    own = next((int(each.ip) & 0xFF for each in wire.addresses if each.version == 4), 0)
+    return own if own not in (0, 10, 0xFF) else 11
 
 
 def _shares_subnet(situation: Situation, address: Address, name: str) -> bool:
@@ -126,7 +136,17 @@ def address_step(situation: Situation, name: str, address: IPv4Interface) -> str
     if manager == "networkd":
         lines = f"`Address={address}` and no `Gateway=` under [Network] in the .network file of {name}"
         return f"{lines}, then `networkctl reload`"
-    return f"`ip address add {address} dev {quoted}`, which holds until the next start"
+    return f"`sudo ip address add {address} dev {quoted}`, which holds until the next start"
+
+
+def own_address(situation: Situation, port: ExpectedPort) -> str:
+    """The planned addresses of a port, with the step that gives them where its interface and subnet are known."""
+    addresses, state = listed(port.addresses), situation.planned_interface
+    own = port.addresses[0]
+    subnet = next((each for each in port.subnets if own in each), None)
+    if state is None or subnet is None or len(port.addresses) > 1 or own.version != 4:
+        return addresses
+    return f"{addresses} ({address_step(situation, state.name, IPv4Interface((own, subnet.prefixlen)))})"
 
 
 def _connection(quoted: str) -> str:
@@ -171,8 +191,8 @@ def _route_by_hand(situation: Situation, wanted: str, other: str) -> str:
         return f"Or let {wanted} win: give the routes of {other} a higher metric."
     route = f"{own.network} dev {shlex.quote(other)}"
     return (
-        f"Or let {wanted} win: `ip route del {route} && ip route add {route} src {own.ip} metric {_OTHER}`, which "
-        "holds until the next start."
+        f"Or let {wanted} win: `sudo ip route del {route} && sudo ip route add {route} src {own.ip} metric {_OTHER}`, "
+        "which holds until the next start."
     )
 
 
@@ -183,13 +203,13 @@ def special_route(situation: Situation, route: Route | None) -> str:
     if route.table is not None and route.table not in ("main", "254", "local", "255", "default", "253"):
         return (
             f"A policy rule sends it there by table {route.table}: find it with `ip rule show`, and take it out "
-            f"where nothing else needs it (`ip rule del …`). "
+            f"where nothing else needs it (`sudo ip rule del …`). "
         )
     narrow = route.prefix
     if narrow is not None and narrow.prefixlen == narrow.max_prefixlen:
         dev = shlex.quote(route.interface)
         via = "" if route.gateway is None else f" via {route.gateway}"
-        return f"A route to that one host sends it there: `ip route del {narrow}{via} dev {dev}` takes it out. "
+        return f"A route to that one host sends it there: `sudo ip route del {narrow}{via} dev {dev}` takes it out. "
     return ""
 
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from netaudit.citation import OBSERVED
 from netaudit.model.finding import Judgement
 from netaudit.rules.live.gaps import gap
-from netaudit.rules.live.roads import kin, named, storage_name
+from netaudit.rules.live.roads import is_planned, kin, named, storage_name
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
 from netaudit.rules.situation import Situation, interface_place
@@ -101,23 +101,32 @@ def _judge_replies(replies: Replies, situation: Situation) -> Judgement:
         interface_place(name),
         *map(interface_place, takers),
         message=f"what {storage_name(situation)} sends back does not come in by {named(name, situation)}: "
-        f"{_amount(replies.due, replies.unit)} were answered, {_amount(came, replies.unit)} came in there, and "
+        f"{_due(replies)}, {_amount(came, replies.unit)} came in there, and "
         f"{listed([f'{_amount(replies.elsewhere[other], replies.unit)} by {other}' for other in takers])}",
         remedy=_one_way(name, takers[0], situation),
         source=OBSERVED,
     )
 
 
+def _due(replies: Replies) -> str:
+    """What is known to have come back, in words."""
+    if replies.unit == "bytes":
+        return f"its sessions received {size_text(replies.due)}"
+    return f"{replies.due} handshakes were answered"
+
+
 def _amount(count: int, unit: str) -> str:
-    return size_text(count) if unit == "bytes" else f"{count} packets"
+    if unit == "bytes":
+        return size_text(count)
+    return "1 packet" if count == 1 else f"{count} packets"
 
 
 def _one_way(name: str, taker: str, situation: Situation) -> str:
-    shared = _share_subnet(name, taker, situation)
+    stays, goes = (taker, name) if is_planned(taker, situation) else (name, taker)
     first = (
-        f"Take {taker} out of the subnet that it shares with {name}: the storage believes that this machine's address "
+        f"Take {goes} out of the subnet that it shares with {stays}: the storage believes that this machine's address "
         f"is at {taker}."
-        if shared
+        if _share_subnet(name, taker, situation)
         else f"The storage holds the hardware address of {taker} for this machine."
     )
     return (
@@ -128,7 +137,10 @@ def _one_way(name: str, taker: str, situation: Situation) -> str:
 
 def _share_subnet(one: str, other: str, situation: Situation) -> bool:
     states = [situation.seen.interfaces.get(name) for name in (one, other)]
-    near, far = ({each.network for each in state.addresses} if state is not None else set() for state in states)
+    near, far = (
+        {each.network for each in state.addresses if not each.is_link_local} if state is not None else set()
+        for state in states
+    )
     return bool(near & far)
 
 

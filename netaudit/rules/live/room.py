@@ -54,7 +54,7 @@ def _interval_loads(situation: Situation) -> Iterator[Load]:
             if total and link is not None:
                 own = _own_bytes(state, field, situation)
                 share = None if own is None else own / total
-                what = "the living sessions with the storage"
+                what = "file sharing with the storage"
                 yield Load(state, direction, total * 8 / moved.seconds, share, link, what)
 
 
@@ -114,14 +114,17 @@ def _judge(load: Load, situation: Situation) -> Judgement:
     return LINK_FULL.finding(
         where,
         message=f"{named(load.state.name, situation)} {load.direction} {both_rates_text(load.rate_bit_per_s)} of its "
-        f"{both_rates_text(load.link_bit_per_s)}, and only {share_text(round(load.own_share, 2))} of that belongs to "
-        f"{load.own}",
+        f"{both_rates_text(load.link_bit_per_s)}, and {_share(load.own_share)} of that belongs to {load.own}",
         remedy=f"Something else on this machine fills the link: look which program {load.direction} most, and let the "
         "copy, the synchronising or the backup wait until nobody plays; or give playback a port of its own.",
         source=PRACTICE,
         measured=Measure(load.rate_bit_per_s, "bit/s"),
         limit=Measure(FULL_SHARE * load.link_bit_per_s, "bit/s"),
     )
+
+
+def _share(share: float) -> str:
+    return f"only {share_text(round(share, 2))}" if share >= 0.005 else "nothing"  # noqa: PLR2004 - half a percent
 
 
 LINK_FULL = Rule(

@@ -95,8 +95,18 @@ def _off_the_air(use: Use, wire: Interface | None, far: FarAddress | None, situa
     )
     if wire.carrier is False or wire.up is False:
         return f"Bring the link of {wire.name} back first; the traffic can only follow it."
-    settled = "" if special else f" {prefer(situation, wire.name, use.interface)}"
-    return f"{special}{only_the_cable(situation, wire, use.interface)}{why}{settled}"
+    settled = f" {prefer(situation, wire.name, use.interface)}" if not special and _leads_to(far, wire) else ""
+    return f"{_first(special, only_the_cable(situation, wire, use.interface))}{why}{settled}"
+
+
+def _leads_to(far: FarAddress | None, wire: Interface) -> bool:
+    """Whether an interface has an address in the subnet of the storage's, so that it could win against another."""
+    return far is not None and any(far.address in each.network for each in wire.addresses)
+
+
+def _first(special: str, rest: str) -> str:
+    """A remedy behind the step that takes a special route out, which may be enough."""
+    return f"{special}Should it still go astray after that: {rest[0].lower()}{rest[1:]}" if special else rest
 
 
 TRAFFIC_ON_WIRELESS = Rule(
@@ -141,12 +151,12 @@ def _judge_port(use: Use, situation: Situation) -> Judgement:
         message=f"the traffic to {storage_name(situation)} goes by {with_rate(use.interface, situation)} instead of "
         f"{planned_way(situation) if planned is None else with_rate(planned.name, situation)}, which is planned; "
         f"{evidence_text(use)}",
-        remedy=f"{special}{_to_the_planned(use, planned, situation)}",
+        remedy=_first(special, _to_the_planned(use, planned, situation, prefers=not special)),
         source=OBSERVED,
     )
 
 
-def _to_the_planned(use: Use, planned: Interface | None, situation: Situation) -> str:
+def _to_the_planned(use: Use, planned: Interface | None, situation: Situation, *, prefers: bool) -> str:
     expected = situation.expected
     address = planned_mount(situation)
     if expected is not None and address is not None and use.remote not in expected.planned_addresses:
@@ -154,7 +164,8 @@ def _to_the_planned(use: Use, planned: Interface | None, situation: Situation) -
     if planned is None:
         return f"Plug in {planned_way(situation)}, or mount again once it is there."
     apart = f"Keep {use.interface} out of the subnet of {storage_name(situation)}, and {remount(situation, address)}."
-    return f"{apart} {prefer(situation, planned.name, use.interface)}"
+    wins = prefers and _leads_to(situation.address(use.remote), planned)
+    return f"{apart} {prefer(situation, planned.name, use.interface)}" if wins else apart
 
 
 TRAFFIC_ON_OTHER_PORT = Rule(

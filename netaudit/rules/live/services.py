@@ -38,7 +38,7 @@ def _judge_answer(to: Destination, situation: Situation) -> Judgement:
             "from the system's own terminal",
         )
     first = to.addresses[0]
-    how = "says that there is no way there" if outcomes == {"unreachable"} else "heard nothing within the deadline"
+    how = "says that there is no way there" if outcomes == {"unreachable"} else "heard nothing in time"
     echo = next((far for far in to.addresses if far.path_mtu is not None), None)
     if echo is not None:
         how = f"{how}, although {echo.address} answers to ping"

@@ -48,7 +48,7 @@ def test_another_address_than_the_planned_one_fails_with_its_port() -> None:
 
 @pytest.mark.parametrize(
     ("origin", "source"),
-    [("hosts", "the hosts file"), ("dns", "the resolver"), ("mdns", "the storage's own announcement (mDNS)")],
+    [("hosts", "the hosts file"), ("dns", "the name service (DNS)"), ("mdns", "the storage's own announcement (mDNS)")],
 )
 def test_a_name_is_to_give_the_planned_address_alone(origin: str, source: str) -> None:
     seen = BY_SLOW._replace(addresses=(SLOW_FAR._replace(origin=origin),))

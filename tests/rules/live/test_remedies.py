@@ -40,19 +40,19 @@ def mounted(seen: Observation, **fields: object) -> Observation:
     [
         (
             LINUX,
-            "run `umount /mnt/media`, then `mount -t cifs //10.44.20.10/media /mnt/media` with the options it had",
+            "run `sudo umount /mnt/media`, then `sudo mount -t cifs //10.44.20.10/media /mnt/media` with the options it had",
         ),
         (
             mounted(LINUX, kind="nfs4", source="vault:/pool/media"),
-            "run `umount /mnt/media`, then `mount -t nfs 10.44.20.10:/pool/media /mnt/media` with the options it had",
+            "run `sudo umount /mnt/media`, then `sudo mount -t nfs 10.44.20.10:/pool/media /mnt/media` with the options it had",
         ),
         (
             mounted(LINUX, kind="fuse.sshfs"),
-            "run `umount /mnt/media`, then mount /mnt/media again from 10.44.20.10",
+            "run `sudo umount /mnt/media`, then mount /mnt/media again from 10.44.20.10",
         ),
         (
             mounted(LINUX, folder="/mnt/a; b", share="c d"),
-            "run `umount '/mnt/a; b'`, then `mount -t cifs '//10.44.20.10/c d' '/mnt/a; b'` with the options it had",
+            "run `sudo umount '/mnt/a; b'`, then `sudo mount -t cifs '//10.44.20.10/c d' '/mnt/a; b'` with the options it had",
         ),
         (
             mounted(MAC, folder="/Volumes/media"),
@@ -62,7 +62,7 @@ def mounted(seen: Observation, **fields: object) -> Observation:
         (
             mounted(WINDOWS, folder="Z:\\", share="it's"),
             "close what uses it, then run `Remove-SmbMapping -LocalPath 'Z:' -Force` and `New-SmbMapping -LocalPath 'Z:' "
-            r"-RemotePath '\\10.44.20.10\it''s'`",
+            r"-RemotePath '\\10.44.20.10\it''s' -Persistent $true` (not as administrator)",
         ),
         (LINUX._replace(mount=None), "eject the share and mount it again by 10.44.20.10"),
     ],
@@ -72,7 +72,7 @@ def test_mounting_again_is_told_for_the_system_and_the_kind_of_mount(seen: Obser
 
 
 def test_without_an_address_the_host_is_mounted_by_its_name() -> None:
-    assert "`mount -t cifs //vault/media /mnt/media`" in remount(situation(LINUX), None)
+    assert "`sudo mount -t cifs //vault/media /mnt/media`" in remount(situation(LINUX), None)
     assert "eject the share and mount it again" == remount(situation(LINUX._replace(mount=None)), None)
 
 
@@ -142,7 +142,7 @@ def test_wifi_that_is_planned_into_the_storages_subnet_gets_the_storage_a_new_on
             "`Address=10.44.20.11/24` and no `Gateway=` under [Network] in the .network file of en5, then "
             "`networkctl reload`",
         ),
-        (LINUX, "`ip address add 10.44.20.11/24 dev en5`, which holds until the next start"),
+        (LINUX, "`sudo ip address add 10.44.20.11/24 dev en5`, which holds until the next start"),
     ],
 )
 def test_an_address_is_given_in_the_way_of_each_system(seen: Observation, text: str) -> None:
@@ -176,7 +176,7 @@ def test_an_address_is_given_in_the_way_of_each_system(seen: Observation, text: 
         ),
         (
             LINUX,
-            "Or let en5 win: `ip route del 192.168.44.0/24 dev wlan0 && ip route add 192.168.44.0/24 dev wlan0 src "
+            "Or let en5 win: `sudo ip route del 192.168.44.0/24 dev wlan0 && sudo ip route add 192.168.44.0/24 dev wlan0 src "
             "192.168.44.101 metric 5000`, which holds until the next start.",
         ),
         (
@@ -205,7 +205,7 @@ def test_a_name_of_an_interface_cannot_break_out_of_a_command() -> None:
         (Route("wlan0"), ""),
         (
             Route("wlan0", prefix=IPv4Network("10.44.20.10/32")),
-            "A route to that one host sends it there: `ip route del ",
+            "A route to that one host sends it there: `sudo ip route del ",
         ),
         (Route("wlan0", table="100"), "A policy rule sends it there by table 100:"),
     ],
@@ -221,8 +221,8 @@ def test_a_rule_or_a_narrow_route_is_named(route: Route | None, begins: str) -> 
 def test_a_narrow_route_is_taken_out_as_it_stands() -> None:
     narrow = IPv4Network("10.44.20.10/32")
 
-    assert "`ip route del 10.44.20.10/32 dev wlan0`" in special_route(situation(), Route("wlan0", prefix=narrow))
-    assert "`ip route del 10.44.20.10/32 via 192.168.44.1 dev wlan0`" in special_route(
+    assert "`sudo ip route del 10.44.20.10/32 dev wlan0`" in special_route(situation(), Route("wlan0", prefix=narrow))
+    assert "`sudo ip route del 10.44.20.10/32 via 192.168.44.1 dev wlan0`" in special_route(
         situation(), Route("wlan0", gateway=IPv4Address("192.168.44.1"), prefix=narrow)
     )
 

@@ -47,8 +47,8 @@ def test_bytes_that_come_in_elsewhere_fail_with_all_three_amounts() -> None:
 
     assert ["interface en5", "interface wlan0"] == places(finding)
     assert (
-        "what vault sends back does not come in by en5 (cut-1/wire): 180 MB were answered, 40 kB came in there, and 186 MB "
-        "by wlan0" == finding.message
+        "what vault sends back does not come in by en5 (cut-1/wire): its sessions received 180 MB, 40 kB came in there, and "
+        "186 MB by wlan0" == finding.message
     )
     assert finding.remedy.startswith(
         "The storage holds the hardware address of wlan0 for this machine. Eject the share"
@@ -90,7 +90,7 @@ def test_sessions_of_one_interface_are_added() -> None:
     assert seen.moved is not None
     seen = seen._replace(sessions=(*SEEN.sessions, second), moved=seen.moved._replace(sessions=counts))
 
-    assert "120 kB were answered, 30 kB came in there" in only(REPLIES_ON_OTHER_PORT, seen).message
+    assert "its sessions received 120 kB, 30 kB came in there" in only(REPLIES_ON_OTHER_PORT, seen).message
 
 
 def test_a_driver_that_does_not_count_is_not_checked() -> None:
@@ -143,7 +143,7 @@ def test_without_a_busy_session_each_handshake_must_have_brought_a_packet(came: 
 
 def test_missing_packets_are_told_as_packets() -> None:
     assert (
-        "20 packets were answered, 3 packets came in there, and 25 packets by wlan0"
+        "20 handshakes were answered, 3 packets came in there, and 25 packets by wlan0"
         in only(REPLIES_ON_OTHER_PORT, idle(3, 25)).message
     )
 

@@ -37,8 +37,8 @@ def test_a_full_link_that_is_not_the_storages_doing_warns() -> None:
 
     assert ["interface en5"] == places(finding)
     assert (
-        "en5 (cut-1/wire) receives 9.6 Gb/s (1200 MB/s) of its 10 Gb/s (1250 MB/s), and only 7 % of that belongs to the "
-        "living sessions with the storage" == finding.message
+        "en5 (cut-1/wire) receives 9.6 Gb/s (1200 MB/s) of its 10 Gb/s (1250 MB/s), and only 7 % of that belongs to "
+        "file sharing with the storage" == finding.message
     )
     assert (Measure(9.6e9, "bit/s"), Measure(8.5e9, "bit/s")) == (finding.measured, finding.limit)
     assert PRACTICE == finding.source
@@ -70,7 +70,7 @@ def test_sending_is_judged_apart() -> None:
 def test_without_any_session_all_is_somebody_elses() -> None:
     seen = moving(FULL, 0)._replace(sessions=())
 
-    assert "only 0 % of that" in only(LINK_FULL, seen).message
+    assert "and nothing of that" in only(LINK_FULL, seen).message
 
 
 @pytest.mark.parametrize("sessions", [{}, {("a", "b"): SessionCount()}])

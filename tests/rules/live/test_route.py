@@ -60,8 +60,8 @@ def test_without_a_plan_a_subnet_is_proposed_that_nobody_uses() -> None:
     remedy = only(TRAFFIC_ON_WIRELESS, ON_AIR, None).remedy
 
     assert remedy.startswith(
-        "Leave Wi-Fi on, and give vault a way that only the cable has: a subnet of its own without a gateway, such as "
-        "10.55.30.0/24, with 10.55.30.10 on the storage's fast port and 10.55.30.11 on en5 (`nmcli "
+        "Leave Wi-Fi on for the internet, and give vault a way that only the cable has: a subnet of its own without a "
+        "gateway, such as 10.55.30.0/24, with 10.55.30.10 on the storage's fast port and 10.55.30.11 on en5 (`nmcli "
     )
     assert "; then eject the share and mount it again by 10.55.30.10." in remedy
 
@@ -172,8 +172,8 @@ def test_a_route_to_the_host_alone_is_named_before_all_else() -> None:
     route = Route("wlan0", gateway=IPv4Address("192.168.44.1"), prefix=IPv4Network("10.44.20.10/32"))
 
     assert only(TRAFFIC_ON_WIRELESS, routed(route)).remedy.startswith(
-        "A route to that one host sends it there: `ip route del 10.44.20.10/32 via 192.168.44.1 dev wlan0` takes it out. "
-        "Leave Wi-Fi on"
+        "A route to that one host sends it there: `sudo ip route del 10.44.20.10/32 via 192.168.44.1 dev wlan0` takes "
+        "it out. Should it still go astray after that: leave Wi-Fi on"
     )
 
 
@@ -196,7 +196,7 @@ def test_where_wifi_shares_no_subnet_the_planned_address_is_mounted() -> None:
     remedy = only(TRAFFIC_ON_WIRELESS, routed(default)).remedy
 
     assert remedy.startswith(
-        "Leave Wi-Fi on, and use the planned address of vault: run `umount /mnt/media`, then `mount -t cifs "
+        "Leave Wi-Fi on, and use the planned address of vault: run `sudo umount /mnt/media`, then `sudo mount -t cifs "
         "//10.44.20.10/media /mnt/media` with the options it had."
     )
 
@@ -301,7 +301,7 @@ def test_by_an_unplanned_address_the_planned_one_is_the_way_back() -> None:
         sessions=(SESSION._replace(interface="en6", remote=SESSION.remote._replace(address=other)),), timings=()
     )
 
-    assert only(TRAFFIC_ON_OTHER_PORT, seen).remedy.startswith("Mount vault by its planned address: run `umount ")
+    assert only(TRAFFIC_ON_OTHER_PORT, seen).remedy.startswith("Mount vault by its planned address: run `sudo umount ")
 
 
 def test_a_storage_that_is_this_machine_itself_leaves_by_no_port() -> None:

@@ -30,7 +30,7 @@ def test_a_storage_that_keeps_silent_everywhere_fails() -> None:
     assert ["address 10.44.20.10", "address 192.168.44.10"] == places(finding)
     assert (
         "vault does not answer at 10.44.20.10 and 192.168.44.10, asked by en5 (cut-1/wire) at 10 Gb/s (1250 MB/s): this "
-        "system heard nothing within the deadline" == finding.message
+        "system heard nothing in time" == finding.message
     )
     assert finding.remedy.startswith("Look whether vault is on and its lamp at the switch is lit")
     assert "follow the cable from core/1 on" in finding.remedy
@@ -40,13 +40,13 @@ def test_a_host_that_is_not_found_on_the_link_is_told_so() -> None:
     assert only(NO_ANSWER, answering(_445="unreachable")).message.endswith(
         ": this system says that there is no way there"
     )
-    assert only(NO_ANSWER, answering(_445="unreachable", _2049="silent")).message.endswith("within the deadline")
+    assert only(NO_ANSWER, answering(_445="unreachable", _2049="silent")).message.endswith("in time")
 
 
 def test_a_host_that_answers_pings_keeps_its_services_to_itself() -> None:
     finding = only(NO_ANSWER, with_far(answering(_445="silent"), frames=(SMALL_PASSES,)))
 
-    assert finding.message.endswith("heard nothing within the deadline, although 10.44.20.10 answers to ping")
+    assert finding.message.endswith("heard nothing in time, although 10.44.20.10 answers to ping")
     assert finding.remedy.startswith("The host is there but keeps silent on its file services")
 
 

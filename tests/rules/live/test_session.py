@@ -42,7 +42,7 @@ def test_a_session_older_than_the_cable_fails_and_is_to_be_made_anew() -> None:
     )
     assert finding.remedy.startswith("Nothing is wrong with the cable: the mount is older than it")
     assert finding.remedy.endswith(
-        "Save, close the projects, run `umount /mnt/media`, then `mount -t cifs //10.44.20.10/media /mnt/media` with the "
+        "Save, close the projects, run `sudo umount /mnt/media`, then `sudo mount -t cifs //10.44.20.10/media /mnt/media` with the "
         "options it had."
     )
 
