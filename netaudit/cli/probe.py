@@ -109,7 +109,7 @@ def probe(  # noqa: PLR0913 - one for each option
     machine = this_machine()
     if itself:
         return _draft(machine, target, output)
-    if target is None:
+    if not target:
         raise click.UsageError("Missing argument 'TARGET': the storage's name or address, or a folder on the share.")
     request = Request(target, ports, seconds, read, write, listen_s, user, None if user is None else _password(user))
     _require_folder(request)
@@ -221,7 +221,8 @@ def _require_folder(request: Request) -> None:
     """Raise InputError where a file is to be read or written and the target is no folder."""
     options = [name for name, asked in (("--read", request.read), ("--write", request.write)) if asked]
     if options and not request.is_folder:
-        text = f"{' and '.join(options)} need a folder on the mounted share as the target, such as /mnt/media"
+        verb = "needs" if len(options) == 1 else "need"
+        text = f"{' and '.join(options)} {verb} a folder on the mounted share as the target, such as /mnt/media"
         raise InputError([Problem(request.target, text)])
 
 

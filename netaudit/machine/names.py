@@ -8,7 +8,7 @@ import socket
 import sys
 from collections.abc import Iterator
 from contextlib import ExitStack
-from ipaddress import ip_address
+from ipaddress import IPv6Address, ip_address
 from pathlib import Path
 from typing import NamedTuple
 
@@ -18,8 +18,9 @@ from netaudit.machine.parse.hosts import hosts_addresses
 from netaudit.model.observation import Origin
 from netaudit.model.vocabulary import Address
 
-MDNS_S = 1.0
-"""How long the hosts on the link may take to answer for themselves [s]."""
+MDNS_S = 1.6
+"""How long the hosts on the link may take to answer for themselves [s]: one that said so within the last second may
+wait until it is over (RFC 6762, section 6)."""
 MERGE_S = 0.5
 """How long the resolver is waited for once a host on the link has answered for itself [s]."""
 HOSTS_BYTES = 8_000_000
@@ -78,11 +79,14 @@ def is_host_name(text: str) -> bool:
 
 
 def _literal(host: str) -> Address | None:
+    """An address as it is written; one of IPv4 within IPv6 is talked to by IPv4 (RFC 4291 section 2.5.5.2)."""
     text = host[1:-1] if host.startswith("[") and host.endswith("]") else host
     try:
-        return ip_address(text)
+        address = ip_address(text)
     except ValueError:
         return _short_literal(text)
+    mapped = address.ipv4_mapped if isinstance(address, IPv6Address) else None
+    return address if mapped is None else mapped
 
 
 def _short_literal(text: str) -> Address | None:

@@ -117,7 +117,7 @@ class Moved(NamedTuple):
     sessions: Mapping[tuple[str, str], SessionCount] = {}
     """Local and remote end of a session that lived through it, as text, to what it did."""
     handshakes: int = 0
-    """Handshakes with the storage that were answered within it: each brings one packet back at least."""
+    """Handshakes that the storage accepted within it: each brings one packet back at least."""
 
 
 class Timing(NamedTuple):

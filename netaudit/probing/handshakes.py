@@ -48,9 +48,9 @@ def gathered(knocked: Iterable[Knocked]) -> dict[Address, dict[int, Knock]]:
     return found
 
 
-def answered(knocked: Iterable[Knocked]) -> int:
-    """How many handshakes were answered, each by one packet at least."""
-    return sum(one.outcome in ("open", "refused") for one in knocked)
+def accepted(knocked: Iterable[Knocked]) -> int:
+    """How many handshakes were accepted, each by one packet of the host; this machine's own guard may refuse too."""
+    return sum(one.outcome == "open" for one in knocked)
 
 
 def _together(row: Sequence[Knocked]) -> Knock:

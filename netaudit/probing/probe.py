@@ -65,6 +65,7 @@ class Probe:
         pause(self._notes.deadline.at_most(until.left_s))
         seen = _with_knocks(seen, knocked)
         seen = self._counted(seen, before, counting_s, knocked)
+        seen = seen._replace(interfaces=self._links_now(seen))
         seen = seen._replace(interfaces=self._detailed(seen, wanted))
         seen = seen._replace(timings=self._timed(end))
         seen = seen._replace(switch_port=self._switch_port(seen, wanted))
@@ -116,9 +117,20 @@ class Probe:
             return seen
         seconds = now_s() - counting_s
         moved = Moved(
-            seconds, grown(before, after), sessions_grown(seen.sessions, sessions or ()), handshakes.answered(knocked)
+            seconds, grown(before, after), sessions_grown(seen.sessions, sessions or ()), handshakes.accepted(knocked)
         )
         return seen._replace(moved=moved, sessions=_living(seen.sessions, sessions))
+
+    def _links_now(self, seen: Observation) -> dict[str, Interface]:
+        """The interfaces; those whose link came or went within the interval with what became of it."""
+        growths = {} if seen.moved is None else seen.moved.interfaces
+        changed = {name for name, growth in growths.items() if growth.carrier_changes}
+        found = dict(seen.interfaces)
+        if changed:
+            now = self._notes.ask("the links of the interfaces", ("carrier-lost",), self._machine.interfaces) or {}
+            for name in changed & found.keys() & now.keys():
+                found[name] = found[name]._replace(up=now[name].up, carrier=now[name].carrier)
+        return found
 
     def _detailed(self, seen: Observation, wanted: Sequence[str]) -> dict[str, Interface]:
         """The interfaces, those in use and of the plan with what takes longer to find out."""

@@ -11,7 +11,7 @@ from netaudit.model.vocabulary import Address
 
 FILE_SERVICES = (SMB, NFS)
 """Services that are asked for where nobody names any."""
-NAME_S = 3.0
+NAME_S = 5.0
 """Longest wait for a name to be resolved [s]."""
 TALK_S = 9.0
 """Longest talk with the storage beside the interval and what is asked for specially [s]."""

@@ -119,8 +119,9 @@ def test_the_answer_goes_to_a_file_whole(run, machine: FakeMachine, tmp_path: Pa
     ("words", "error"),
     [
         ((), "Missing argument 'TARGET'"),
+        (("",), "Missing argument 'TARGET'"),
         (("vault", "--station", "cut-1"), "--station names a seat of a plan"),
-        (("vault", "--read"), "vault: --read need"),
+        (("vault", "--read"), "vault: --read needs a folder"),
         (("vault", "--read", "--write"), "--read and --write need a folder"),
         (("vault", "--seconds", "0"), "Invalid value for '--seconds'"),
         (("vault", "--port", "70000"), "Invalid value for '--port'"),

@@ -76,7 +76,9 @@ def test_the_readme_shows_what_the_probe_says_in_the_lab(
     words = SHOWN[name](stage)
     said = _said(stage.edit, words)
     share = str(stage.folder / "mount" / VAULT / servers.SHARE)
-    shown = f"```\n$ netaudit probe {' '.join(words)}\n{said}```\n".replace(share, SHOWN_FOLDER)
+    shown = f"```\n$ netaudit probe {' '.join(words)}\n{said}```\n"
+    for folder in (share, str(stage.folder / "mount")):
+        shown = shown.replace(folder, SHOWN_FOLDER)
     text = README.read_text(encoding="utf-8")
     if request.config.getoption("--update"):
         text = re.sub(BLOCK.format(name=name), lambda block: f"{block[1]}{shown}{block[3]}", text, flags=re.S)

@@ -55,10 +55,11 @@ def named(host: str, timeout_s: float = 20) -> list[tuple[str, str]]:
         ("fe80::1%en5", "fe80::1%en5"),
         ("[fe80::1%en5]", "fe80::1%en5"),
         ("10.44.5130", "10.44.20.10"),
+        ("::ffff:10.44.20.10", "10.44.20.10"),
     ],
 )
 def test_an_address_stands_for_itself(text: str, address: str) -> None:
-    """The short form as inet_aton(3) reads it."""
+    """The short form as inet_aton(3) reads it; IPv4 within IPv6 by RFC 4291 section 2.5.5.2."""
     assert [(address, "literal")] == named(text)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 import pytest
-from machines import BY_WIRE, VAULT, FakeMachine, growth, session
+from machines import AIR, BY_WIRE, VAULT, WIRE, FakeMachine, growth, session
 
 from netaudit.errors import PrivilegeError
 from netaudit.machine.knocking import Knocked
@@ -111,6 +111,24 @@ def test_counters_that_cannot_be_told_leave_what_moved_open(storage: _Storage, m
 
     assert (None, True) == (seen.moved, seen.complete)
     assert any("root" in each.why for each in seen.skipped)
+
+
+def test_a_link_that_went_meanwhile_is_told_as_it_is_now(storage: _Storage) -> None:
+    machine = FakeMachine(counters=[{"en5": growth(0, 0, 1)}, {"en5": growth(9, 9, 2)}])
+    probe = Probe(machine, Request("vault", seconds=0.01))
+    seen = probe.first_look()
+    machine.known_interfaces = {"en5": WIRE._replace(carrier=False, mtu=1500)}
+    links = probe.closer_look(seen).interfaces
+
+    assert (True, False, 9000) == (seen.interfaces["en5"].carrier, links["en5"].carrier, links["en5"].mtu)
+    assert AIR == links["wlan0"]
+
+
+def test_the_links_are_not_asked_again_where_none_changed(storage: _Storage) -> None:
+    machine = FakeMachine()
+    _probed(machine)
+
+    assert 1 == machine.asked.count("interfaces")
 
 
 def test_interfaces_in_use_and_of_the_plan_are_looked_at_closely(storage: _Storage) -> None:

@@ -29,6 +29,8 @@ TRIES = 3
 REFUSALS_APART_S = 1.0
 """How far apart a host tells of closed ports: icmp_ratelimit in icmp(7) is a second."""
 LARGEST_OCTETS = 65_535
+SMALL_OCTETS = 576
+"""Packet that every host takes whole [octets]: RFC 791, section 3.1."""
 
 
 class Verdict(NamedTuple):
@@ -63,15 +65,42 @@ def _same_road(echo: Echo, route: Route) -> bool:
 
 
 def _tried(echo: Echo, size_octets: int, timeout_s: float) -> Verdict:
-    """Send until something is known; a silence counts only after every try was made far enough from the last."""
+    """Send until something is known; a silence counts only after every try was made far enough from the last.
+
+    Behind the last echo follows a small one: a host that answers only so many in a second drops both.
+    """
     apart_s = max(timeout_s / TRIES, REFUSALS_APART_S if echo.method == "udp" else 0)
     tries = max(1, min(TRIES, int(timeout_s / apart_s + 1e-9)))
     packet = echo.packet(size_octets)
-    for _ in range(tries):
-        verdict = _sent(echo, packet) or _answer(echo, packet, Deadline(min(apart_s, timeout_s)))
+    for turn in range(tries):
+        refused = _sent(echo, packet)
+        deadline = Deadline(min(apart_s, timeout_s))
+        if refused is None and echo.method == "icmp" and turn + 1 == TRIES:
+            return _told_apart(echo, packet, echo.packet(min(size_octets, SMALL_OCTETS)), deadline)
+        verdict = refused or _answer(echo, packet, deadline)
         if verdict is not None:
             return verdict
     return Verdict(passed=False if tries == TRIES else None)
+
+
+def _told_apart(echo: Echo, packet: bytes, small: bytes, deadline: Deadline) -> Verdict:
+    """The verdict on a packet by what becomes of a small one right behind it: only the size sets them apart."""
+    if _sent(echo, small) is not None:
+        return Verdict(None)
+    small_passed = False
+    ready = select.poll()
+    ready.register(echo.sock, select.POLLIN)
+    while ready.poll(deadline.left_s * 1000):
+        told = next_error(echo.sock)
+        if told is not None and echo.tells_of(packet, told):
+            return _verdict(echo, told)
+        received = b"" if told is not None else _received(echo.sock)
+        if echo.answered(packet, received):
+            return Verdict(passed=True)
+        small_passed = small_passed or echo.answered(small, received)
+        if deadline.over:
+            break
+    return Verdict(passed=False if small_passed else None)
 
 
 def _sent(echo: Echo, packet: bytes) -> Verdict | None:

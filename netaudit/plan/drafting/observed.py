@@ -70,20 +70,33 @@ def remarks_on(plan: Plan) -> Comments:
 
 
 def _networks(survey: Survey) -> Iterator[Network]:
-    """A network for each subnet; the one that a storage lies in comes first and is called media."""
+    """A network for each group of subnets; the one that a storage lies in comes first and is called media."""
     stored = {address for addresses in survey.storages.values() for address in addresses}
-    subnets = dict.fromkeys(each.network for interface in survey.interfaces.values() for each in _lasting(interface))
-    storage = [subnet for subnet in subnets if any(_in(address, subnet) for address in stored)]
-    for nth, subnet in enumerate(storage, 1):
-        yield _network("media" if len(storage) == 1 else f"media-{nth}", subnet, survey.gateways)
-    others = [subnet for subnet in subnets if subnet not in storage]
-    for nth, subnet in enumerate(others, 1):
-        yield _network("office" if len(others) == 1 else f"office-{nth}", subnet, survey.gateways)
+    groups = _groups(survey.interfaces.values())
+    storage = [group for group in groups if any(_in(address, subnet) for address in stored for subnet in group)]
+    for nth, group in enumerate(storage, 1):
+        yield _network("media" if len(storage) == 1 else f"media-{nth}", group, survey.gateways)
+    others = [group for group in groups if group not in storage]
+    for nth, group in enumerate(others, 1):
+        yield _network("office" if len(others) == 1 else f"office-{nth}", group, survey.gateways)
 
 
-def _network(name: str, subnet: Subnet, gateways: Iterable[Address]) -> Network:
-    gateway = next((each for each in gateways if _in(each, subnet)), None)
-    return Network(name=name, subnets=(subnet,), gateway=gateway)
+def _groups(interfaces: Iterable[Interface]) -> list[tuple[Subnet, ...]]:
+    """Subnets that lie on one wire: an IPv6 one goes with the IPv4 one of the same interface, others stand alone."""
+    groups: dict[Subnet, dict[Subnet, None]] = {}
+    for interface in interfaces:
+        own = [each.network for each in _lasting(interface)]
+        first = next((subnet for subnet in own if subnet.version == 4), None)
+        for subnet in own:
+            head = first if subnet.version == 6 and first is not None else subnet
+            if not any(subnet in group for group in groups.values()):
+                groups.setdefault(head, {head: None})[subnet] = None
+    return [tuple(group) for group in groups.values()]
+
+
+def _network(name: str, subnets: tuple[Subnet, ...], gateways: Iterable[Address]) -> Network:
+    gateway = next((each for subnet in subnets for each in gateways if _in(each, subnet)), None)
+    return Network(name=name, subnets=subnets, gateway=gateway)
 
 
 def _in(address: Address, subnet: Subnet) -> bool:

@@ -58,7 +58,7 @@ class Table(NamedTuple):
 def addresses(diagnosis: Diagnosis) -> Table:
     """The storage's addresses: the way there and what answers."""
     rows = tuple(_address_row(diagnosis, far) for far in diagnosis.observation.addresses)
-    head = ("address", "by", "in use", "round trip", "packets", "services")
+    head = ("address", "would go by", "in use", "round trip", "packets", "services")
     return Table(f"Addresses of {storage_name(diagnosis)}", head, rows)
 
 

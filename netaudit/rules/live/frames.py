@@ -163,16 +163,20 @@ def _judge_sizes(sizes: Sizes, situation: Situation) -> Judgement:
         )
     planned = planned_port(situation)
     port = situation.expected_port(name)
-    if port is None or planned is None or port.port != planned.port or port.mtu in (None, own):
+    if port is None or planned is None or port.port != planned.port or port.mtu is None or _alike(own, port.mtu):
         return None
     return FRAME_SIZES_DIFFER.finding(
         interface_place(name),
         message=f"{named(name, situation)} is set to packets of {own} octets, and {port.mtu} is planned",
-        remedy=f"{set_mtu(situation, name, port.mtu or own)}, as all ports of that subnet have it.",
+        remedy=f"{set_mtu(situation, name, port.mtu)}, as all ports of that subnet have it.",
         source=OBSERVED,
         measured=Measure(own, "octets"),
-        limit=Measure(port.mtu or own, "octets"),
+        limit=Measure(port.mtu, "octets"),
     )
+
+
+def _alike(one: int, other: int) -> bool:
+    return min(one, other) >= ALIKE_SHARE * max(one, other)
 
 
 def _differ(far: FarAddress, size: int, own: int, why: str, situation: Situation) -> Judgement:

@@ -11,7 +11,7 @@ from netaudit.model.machine_state import Interface
 from netaudit.model.observation import FarAddress
 from netaudit.model.vocabulary import Address
 from netaudit.rules.live.gaps import gap
-from netaudit.rules.live.remedies import own_address, planned_way, remount
+from netaudit.rules.live.remedies import own_address_step, planned_way, remount
 from netaudit.rules.live.roads import evidence_text, is_here, leaving, planned_port, storage_name
 from netaudit.rules.live.sources import observed
 from netaudit.rules.live.storage_ports import grouped, on_one_port, port_of, surely_apart
@@ -20,7 +20,11 @@ from netaudit.rules.situation import Situation, address_place, interface_place
 from netaudit.rules.words import listed
 
 _FROM_A_NAME = ("hosts", "dns", "mdns")
-_LOOKED_UP = {"hosts": "the hosts file", "dns": "the name service (DNS)", "mdns": "the storage's own announcement (mDNS)"}
+_LOOKED_UP = {
+    "hosts": "the hosts file",
+    "dns": "the name service (DNS)",
+    "mdns": "the storage's own announcement (mDNS)",
+}
 
 
 class UsedAddress(NamedTuple):
@@ -45,6 +49,13 @@ def _judge_address(used: UsedAddress, situation: Situation) -> Judgement:
     planned = () if expected is None else expected.planned_addresses
     if not planned or address in planned or any(on_one_port(address, each, situation) for each in planned):
         return None
+    if _is_made_up(address) and not any(on_one_port(address, each, situation) is False for each in planned):
+        return ADDRESS_NOT_PLANNED.not_checked(
+            address_place(address),
+            reason=f"Which port of {storage_name(situation)} has {address} is not known: every port makes up such an "
+            "address for itself",
+            decides=f"mount by {planned[0]}, which is planned",
+        )
     port = port_of(address, situation)
     whose = f", which is {port} in the plan" if port is not None else ", which the plan does not know"
     return ADDRESS_NOT_PLANNED.finding(
@@ -184,7 +195,8 @@ def _judge_route(to: Destination, situation: Situation) -> Judgement:
 def _a_way_there(far: FarAddress, situation: Situation) -> str:
     port, state = planned_port(situation), situation.planned_interface
     if port is not None and port.addresses and (state is None or not set(port.addresses) <= set(state.hosts)):
-        return f"Give {planned_way(situation)} its planned address {own_address(situation, port)}, without a gateway."
+        step = own_address_step(situation, port)
+        return f"Give {planned_way(situation)} its planned address {listed(port.addresses)}, without a gateway{step}."
     near = [state.name for state in situation.seen.interfaces.values() if _reaches(state, far.address)]
     if near:
         show = {"linux": "ip route show table all", "macos": "netstat -rn", "windows": "route print"}

@@ -38,7 +38,7 @@ def remount(situation: Situation, address: Address | None) -> str:
         drive = _quoted(mount.folder.rstrip("\\"))
         return (
             f"close what uses it, then run `Remove-SmbMapping -LocalPath {drive} -Force` and "
-            f"`New-SmbMapping -LocalPath {drive} -RemotePath {_quoted(remote)} -Persistent $true` (not as administrator)"
+            f"`New-SmbMapping -LocalPath {drive} -RemotePath {_quoted(remote)} -Persistent $true`, not as administrator"
         )
     return f"run `sudo umount {shlex.quote(mount.folder)}`, then {_mounted_again(situation, host, share)}"
 
@@ -85,9 +85,9 @@ def only_the_cable(situation: Situation, wire: Interface, other: str) -> str:
     far, near = subnet[10], subnet[_host_number(wire)]
     step = address_step(situation, wire.name, IPv4Interface((near, subnet.prefixlen)))
     return (
-        f"Leave Wi-Fi on for the internet, and give {storage} a way that only the cable has: a subnet of its own without a gateway, "
-        f"such as {subnet}, with {far} on the storage's fast port and {near} on {wire.name} ({step}); then "
-        f"{remount(situation, far)}."
+        f"Leave Wi-Fi on for the internet, and give {storage} a way that only the cable has: a subnet of its own "
+        f"without a gateway, such as {subnet}, with {far} on the storage's fast port and {near} on {wire.name} "
+        f"({step}); then {remount(situation, far)}."
     )
 
 
@@ -139,14 +139,13 @@ def address_step(situation: Situation, name: str, address: IPv4Interface) -> str
     return f"`sudo ip address add {address} dev {quoted}`, which holds until the next start"
 
 
-def own_address(situation: Situation, port: ExpectedPort) -> str:
-    """The planned addresses of a port, with the step that gives them where its interface and subnet are known."""
-    addresses, state = listed(port.addresses), situation.planned_interface
-    own = port.addresses[0]
+def own_address_step(situation: Situation, port: ExpectedPort) -> str:
+    """How to give the planned port its address, in brackets; empty where its interface or its subnet is not known."""
+    state, own = situation.planned_interface, port.addresses[0]
     subnet = next((each for each in port.subnets if own in each), None)
-    if state is None or subnet is None or len(port.addresses) > 1 or own.version != 4:
-        return addresses
-    return f"{addresses} ({address_step(situation, state.name, IPv4Interface((own, subnet.prefixlen)))})"
+    if state is None or subnet is None or own.version != 4:
+        return ""
+    return f" ({address_step(situation, state.name, IPv4Interface((own, subnet.prefixlen)))})"
 
 
 def _connection(quoted: str) -> str:

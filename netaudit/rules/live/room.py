@@ -124,7 +124,7 @@ def _judge(load: Load, situation: Situation) -> Judgement:
 
 
 def _share(share: float) -> str:
-    return f"only {share_text(round(share, 2))}" if share >= 0.005 else "nothing"  # noqa: PLR2004 - half a percent
+    return f"only {share_text(round(share, 2))}" if share >= 0.005 else "nothing"
 
 
 LINK_FULL = Rule(

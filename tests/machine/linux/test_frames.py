@@ -5,7 +5,8 @@ from __future__ import annotations
 import errno
 import socket
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack
 from ipaddress import ip_address
 
 import pytest
@@ -82,10 +83,63 @@ def mute() -> Iterator[Echo]:
         yield Echo(sock, "icmp", lambda size: bytes(size - 28), lambda *_: False)
 
 
-def test_a_silence_counts_as_lost_only_after_every_try(mute: Echo) -> None:
+@pytest.fixture
+def choosy() -> Iterator[Callable[[Sequence[bool]], tuple[Echo, list[int]]]]:
+    """A way to send to a neighbour that answers each packet in turn or not, and the sizes that it was sent."""
+    with ExitStack() as stack:
+
+        def made(answers: Sequence[bool]) -> tuple[Echo, list[int]]:
+            left, sizes = list(answers), []
+            near, far = (stack.enter_context(socket.socket(socket.AF_INET, socket.SOCK_DGRAM)) for _ in range(2))
+            far.bind((str(LOOPBACK), 0))
+            near.connect(far.getsockname())
+            far.connect(near.getsockname())
+
+            class Sending:
+                def send(self, packet: bytes) -> None:
+                    sizes.append(len(packet) + 28)
+                    if left.pop(0):
+                        far.send(packet)
+
+                def __getattr__(self, name: str) -> object:
+                    return getattr(near, name)
+
+            answered: Callable[[bytes, bytes], bool] = lambda sent, received: sent == received  # noqa: E731
+            return Echo(Sending(), "icmp", lambda size: bytes(size - 28), answered), sizes  # type: ignore[arg-type]
+
+        yield made
+
+
+@pytest.mark.parametrize(
+    ("answers", "passed"),
+    [
+        ((False, False, False, True), False),
+        ((False, False, False, False), None),
+        ((False, False, True, True), True),
+        ((False, False, True, False), True),
+    ],
+)
+def test_a_silence_counts_as_lost_only_where_a_small_packet_right_behind_is_answered(
+    answers: Sequence[bool], passed: bool | None, choosy: Callable[[Sequence[bool]], tuple[Echo, list[int]]]
+) -> None:
+    """A host that answers only so many echoes in a second drops large and small ones alike."""
+    echo, sizes = choosy(answers)
+
+    assert Verdict(passed) == frames._tried(echo, 9000, 0.06)
+    assert [9000, 9000, 9000, 576] == sizes
+
+
+def test_an_early_answer_ends_the_tries(choosy: Callable[[Sequence[bool]], tuple[Echo, list[int]]]) -> None:
+    echo, sizes = choosy((False, True))
+
+    assert Verdict(passed=True) == frames._tried(echo, 9000, 0.06)
+    assert [9000, 9000] == sizes
+
+
+def test_tries_end_in_time(mute: Echo) -> None:
     deadline = Deadline(1)
 
-    assert Verdict(passed=False) == frames._tried(mute, 1500, 0.06)
+    assert Verdict(None) == frames._tried(mute, 1500, 0.06)
     assert not deadline.over
 
 

@@ -67,6 +67,19 @@ def test_the_storages_subnets_are_media_and_the_gateway_stands_where_it_lies() -
     assert ["media-1", "media-2"] == list(_read_back(SURVEY).networks)
 
 
+def test_both_versions_of_one_wire_are_one_network() -> None:
+    """The port is in one network of the plan, whose subnets hold both of its addresses."""
+    both = (ip_interface("10.44.20.11/24"), ip_interface("2001:db8::11/64"))
+    gateways = (ip_address("2001:db8::1"), ip_address("10.44.20.1"))
+    survey = Survey("cut-1", "linux", {"en5": WIRE._replace(addresses=both)}, gateways)
+    plan = _read_back(survey)
+
+    (network,) = plan.networks.values()
+    assert tuple(each.network for each in both) == network.subnets
+    assert ip_address("10.44.20.1") == network.gateway
+    assert () == netaudit.check(plan).not_checked
+
+
 def test_only_what_lies_on_the_wires_networks_is_plugged_into_the_guessed_switch() -> None:
     cables = _read_back(SURVEY).cables
 

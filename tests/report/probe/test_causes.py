@@ -9,7 +9,8 @@ from netaudit.model.diagnosis import Cause
 from netaudit.model.finding import Finding, Severity
 from netaudit.model.observation import Knock
 from netaudit.model.place import Place
-from netaudit.report.probe.causes import cause_lines, expected_line, other_causes
+from netaudit.report.probe.causes import cause_lines, expected_line, other_causes, told_above
+from netaudit.report.probe.plain import whole
 
 
 def struck(rule: str, severity: Severity = "fail") -> Finding:
@@ -34,6 +35,18 @@ def test_the_cause_comes_first_then_the_rates_then_what_to_do() -> None:
 def test_where_nothing_is_to_blame_only_the_rates_are_told() -> None:
     assert (expected_line(diagnosed()),) == cause_lines(diagnosed())
     assert () == cause_lines(diagnosed(observed(timings=()), expected_bit_per_s=None))
+
+
+def test_what_goes_with_the_likeliest_cause_is_not_told_twice_nor_with_a_remedy_of_its_own() -> None:
+    lead, follower, other = struck("carrier-lost"), struck("no-answer"), struck("link-full", "warn")
+    causes = (Cause("carrier-lost", (lead.message, follower.message)), Cause("link-full", (other.message,)))
+    diagnosis = diagnosed(findings=(lead, follower, other), causes=causes)
+
+    assert [", told above", ", goes with the likeliest cause", ""] == [
+        told_above(diagnosis, finding) for finding in diagnosis.findings
+    ]
+    assert "Cure no-answer." not in whole(diagnosis)
+    assert 1 == whole(diagnosis).count("message of no-answer")
 
 
 def test_a_cause_without_a_finding_is_told_by_its_name() -> None:

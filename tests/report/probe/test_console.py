@@ -42,7 +42,7 @@ def test_a_row_that_does_not_fit_is_told_fact_by_fact() -> None:
     place = lines.index("Addresses of vault")
 
     assert "  10.44.20.10" == lines[place + 1]
-    assert lines[place + 2].startswith("    by en5; in use yes; round trip 200 µs; packets to 9000;")
+    assert lines[place + 2].startswith("    would go by en5; in use yes; round trip 200 µs; packets")
 
 
 def test_columns_line_up_beneath_names_of_double_width() -> None:

@@ -89,6 +89,15 @@ def test_a_folder_is_told_with_the_storage_that_holds_it() -> None:
     assert sentence(diagnosed(seen)).startswith("/mnt/media on vault (10.44.20.10) is reached by en5 ")
 
 
+def test_the_planned_port_to_another_address_than_the_planned_one_is_told_with_that() -> None:
+    to_slow = SESSION._replace(remote=SESSION.remote._replace(address=SLOW_VAULT))
+
+    assert (
+        "vault (192.168.44.10) is reached by en5 at 10 Gb/s (1250 MB/s), as planned (cut-1/wire), though the plan has "
+        "vault at 10.44.20.10." == sentence(diagnosed(observed(sessions=(to_slow,))))
+    )
+
+
 def test_a_link_below_the_planned_rate_is_told_with_both_rates() -> None:
     seen = observed(interfaces=interfaces(EN5._replace(rate_bit_per_s=GBIT)))
     expected = (

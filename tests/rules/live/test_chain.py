@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from ipaddress import IPv4Address
+
 import pytest
 from deskwork import planned, planned_port, situation
 
@@ -9,7 +11,20 @@ from netaudit.model.expectation import Expectation
 from netaudit.model.machine_state import AdapterBus, Interface
 from netaudit.model.observation import Observation, Offer
 from netaudit.rules.live.chain import Chain, chain_of
-from netaudit.rules.live.desk import EXPECTED, GBIT, OLD_SESSION, SEEN, SESSION, VAULT, with_interface, with_wire
+from netaudit.rules.live.desk import (
+    BY_WIRE,
+    EXPECTED,
+    GBIT,
+    OLD_SESSION,
+    SEEN,
+    SESSION,
+    SLOW_FAR,
+    SLOW_VAULT,
+    VAULT,
+    with_far,
+    with_interface,
+    with_wire,
+)
 
 PROMISED = 9_900_420_447
 """TCP over 10 Gb/s at 9000 octets: 8948 of 9038 octets (RFC 9293, 7323; IEEE 802.3) [bit/s]."""
@@ -90,6 +105,22 @@ def test_another_road_than_the_planned_one_has_no_promise() -> None:
     faster = with_interface(SEEN.interfaces["en6"]._replace(rate_bit_per_s=25 * GBIT), seen._replace(offers=None))
     assert "en6 at 25 Gb/s (3125 MB/s)" == chain(faster).by
     assert chain_of(situation(seen._replace(interfaces={}))) is None
+
+
+def test_the_plan_promises_nothing_of_a_road_to_another_port_of_the_storage() -> None:
+    """The seat's own port is the planned one, and the traffic goes to the slow port of the storage."""
+    to_slow = SESSION._replace(remote=SESSION.remote._replace(address=SLOW_VAULT))
+    seen = with_wire(ALONE._replace(sessions=(to_slow,), addresses=(SLOW_FAR._replace(route=BY_WIRE),)))
+
+    assert "en5 at 10 Gb/s (1250 MB/s)" == chain(seen).by
+    assert chain_of(situation(with_wire(seen, made_up_rate=True, bus=None))) is None
+
+
+def test_the_plan_promises_nothing_of_a_road_through_a_router_that_it_does_not_have() -> None:
+    seen = with_far(route=BY_WIRE._replace(gateway=IPv4Address("10.44.20.1")))
+
+    assert "en5 at 10 Gb/s (1250 MB/s)" == chain(seen._replace(offers=None)).by
+    assert "link core/9 - vault/fast" == chain(seen, planned(routed=True)).by
 
 
 @pytest.mark.parametrize(

@@ -201,6 +201,8 @@ def test_this_end_off_its_plan_warns_at_the_port() -> None:
 
 
 def test_a_size_that_nobody_plans_is_not_off_its_plan() -> None:
+    assert passes(FRAME_SIZES_DIFFER, with_wire(mtu=8996))
+    assert found(FRAME_SIZES_DIFFER, with_wire(mtu=8000))
     assert passes(FRAME_SIZES_DIFFER, with_wire(mtu=1500), planned_port("wire", mtu=None))
     assert passes(FRAME_SIZES_DIFFER, with_wire(mtu=1500), None)
     assert passes(FRAME_SIZES_DIFFER, with_wire(mtu=1500), EXPECTED._replace(road=None))

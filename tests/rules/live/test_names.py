@@ -46,6 +46,18 @@ def test_another_address_than_the_planned_one_fails_with_its_port() -> None:
     )
 
 
+def test_an_address_that_every_port_makes_up_is_wrong_only_where_its_port_is_known() -> None:
+    """RFC 4862 section 5.3: a port forms a link-local address by itself, so no plan has it."""
+    made_up = FAR._replace(address=IPv6Address("fe80::10%en5"), neighbours=None)
+    seen = BARE._replace(addresses=(made_up,))
+    (gap,) = gaps(ADDRESS_NOT_PLANNED, seen)
+
+    assert ["address fe80::10%en5"] == places(gap)
+    assert "mount by 10.44.20.10, which is planned" == gap.decides
+    by_the_slow_port = made_up._replace(neighbours=Neighbours((SLOW_MAC,), asked=False))
+    assert found(ADDRESS_NOT_PLANNED, seen._replace(addresses=(by_the_slow_port, FAR)))
+
+
 @pytest.mark.parametrize(
     ("origin", "source"),
     [("hosts", "the hosts file"), ("dns", "the name service (DNS)"), ("mdns", "the storage's own announcement (mDNS)")],
@@ -218,7 +230,9 @@ def test_a_route_that_nobody_told_about_is_not_missing() -> None:
 def test_a_port_without_its_planned_address_gets_it() -> None:
     seen = with_wire(nowhere(FAR), addresses=())
 
-    assert "Give en5 (cut-1/wire) its planned address 10.44.20.11, without a gateway." == only(NO_ROUTE, seen).remedy
+    for manager, step in (("networkd", "`Address=10.44.20.11/24` and no `Gateway=`"), (None, "`sudo ip address add ")):
+        remedy = only(NO_ROUTE, seen._replace(manager=manager)).remedy
+        assert remedy.startswith(f"Give en5 (cut-1/wire) its planned address 10.44.20.11, without a gateway ({step}")
     absent = nowhere(FAR)._replace(interfaces={})
     assert "Give cut-1/wire its planned address 10.44.20.11, without a gateway." == only(NO_ROUTE, absent).remedy
 

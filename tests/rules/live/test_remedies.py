@@ -62,7 +62,7 @@ def mounted(seen: Observation, **fields: object) -> Observation:
         (
             mounted(WINDOWS, folder="Z:\\", share="it's"),
             "close what uses it, then run `Remove-SmbMapping -LocalPath 'Z:' -Force` and `New-SmbMapping -LocalPath 'Z:' "
-            r"-RemotePath '\\10.44.20.10\it''s' -Persistent $true` (not as administrator)",
+            r"-RemotePath '\\10.44.20.10\it''s' -Persistent $true`, not as administrator",
         ),
         (LINUX._replace(mount=None), "eject the share and mount it again by 10.44.20.10"),
     ],

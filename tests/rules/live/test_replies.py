@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ipaddress import IPv4Interface
+from ipaddress import IPv4Address, IPv4Interface, IPv6Interface
 
 import pytest
 from deskwork import found, gaps, only, passes, places, silent
@@ -10,6 +10,7 @@ from deskwork import found, gaps, only, passes, places, silent
 from netaudit.model.machine_state import Counters, Interface, Route
 from netaudit.model.observation import Growth, Observation
 from netaudit.rules.live.desk import (
+    BY_WIRE,
     ENDS,
     FAR,
     MOVED,
@@ -134,6 +135,23 @@ def test_ports_of_one_subnet_are_to_be_parted() -> None:
         "Take wlan0 out of the subnet that it shares with en5: the storage believes that this machine's address is at "
         "wlan0. Eject the share"
     )
+
+
+def test_of_two_ports_in_one_subnet_the_planned_one_stays() -> None:
+    """The traffic leaves by Wi-Fi and its answers come in by the planned cable: the cable is right."""
+    own = IPv4Address("10.44.20.12")
+    seen = with_interface(WLAN0._replace(addresses=(IPv4Interface(f"{own}/24"),)), idle(25, 3))
+    seen = with_far(seen, route=Route("wlan0", source=own, prefix=BY_WIRE.prefix))
+
+    assert only(REPLIES_ON_OTHER_PORT, seen).remedy.startswith("Take wlan0 out of the subnet that it shares with en5:")
+
+
+def test_the_subnet_that_every_ipv6_port_gives_itself_is_not_shared() -> None:
+    made_up = IPv6Interface("fe80::1/64")
+    near = with_wire(streaming(0, DUE), addresses=(IPv4Interface("10.44.20.11/24"), made_up))
+    seen = with_interface(WLAN0._replace(addresses=(*WLAN0.addresses, made_up)), near)
+
+    assert only(REPLIES_ON_OTHER_PORT, seen).remedy.startswith("The storage holds the hardware address of wlan0")
 
 
 @pytest.mark.parametrize(("came", "strikes"), [(19, True), (20, False), (300, False)])

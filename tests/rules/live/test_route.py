@@ -18,6 +18,7 @@ from netaudit.rules.live.desk import (
     OLD_SESSION,
     SEEN,
     SESSION,
+    SLOW_FAR,
     VAULT,
     WLAN0,
     with_far,
@@ -199,6 +200,14 @@ def test_where_wifi_shares_no_subnet_the_planned_address_is_mounted() -> None:
         "Leave Wi-Fi on, and use the planned address of vault: run `sudo umount /mnt/media`, then `sudo mount -t cifs "
         "//10.44.20.10/media /mnt/media` with the options it had."
     )
+
+
+def test_a_port_that_leads_nowhere_near_the_storage_is_not_told_to_win() -> None:
+    """The name gave an address in the office, where the cable has none: no metric would help."""
+    remedy = only(TRAFFIC_ON_WIRELESS, SEEN._replace(sessions=(), addresses=(SLOW_FAR,))).remedy
+
+    assert remedy.startswith("Leave Wi-Fi on, and use the planned address of vault: ")
+    assert "en5 win" not in remedy
 
 
 def on_a_mac(order: tuple[str, ...]) -> Observation:
