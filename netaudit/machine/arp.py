@@ -34,9 +34,10 @@ def ask(address: IPv4Address, interface: str, timeout_s: float) -> tuple[str, ..
     Raises PrivilegeError without the right to raw frames, AnswerError where the interface cannot ask.
     """
     demand_raw_frames()
-    asker = _asker(interface, address)
     try:
-        return distinct(_answers(str(address), asker, interface, timeout_s))
+        return distinct(_answers(str(address), _asker(interface, address), interface, timeout_s))
+    except AnswerError:
+        raise
     except Exception as error:
         raise AnswerError(f"{interface} cannot ask for hardware addresses: {error}") from error
 

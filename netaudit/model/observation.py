@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Literal, NamedTuple
 
 from netaudit.model.machine_state import Channel, ClientFacts, Counters, Interface, Mount, Route, Session, SessionCount
@@ -99,6 +99,23 @@ class FarAddress(NamedTuple):
         if not self.knocks:
             return None
         return any(knock.outcome in ("open", "refused") for knock in self.knocks.values())
+
+    @property
+    def serves(self) -> bool:
+        """Whether a service is known to take connections there."""
+        return any(knock.outcome == "open" for knock in self.knocks.values())
+
+
+def most_likely(addresses: Sequence[FarAddress]) -> Sequence[FarAddress]:
+    """The addresses of a name of which a new connection takes the first.
+
+    Clients go on to the next address where one refuses. One that is this machine's own counts only where it serves, or
+    where nothing else answers: bridges of containers have the same address on many machines.
+    """
+    serving = [each for each in addresses if each.serves]
+    elsewhere = [each for each in addresses if each.route is None or not each.route.local]
+    answering = [each for each in elsewhere if each.answers] or [each for each in addresses if each.answers]
+    return serving or answering or elsewhere or addresses
 
 
 class Growth(NamedTuple):

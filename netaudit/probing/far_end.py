@@ -10,7 +10,7 @@ from netaudit.errors import AnswerError, SilenceError
 from netaudit.machine import arp, smb
 from netaudit.machine.questions import Machine
 from netaudit.model.machine_state import Interface
-from netaudit.model.observation import FarAddress, FrameTest, Neighbours, Observation, Offer
+from netaudit.model.observation import FarAddress, FrameTest, Neighbours, Observation, Offer, most_likely
 from netaudit.model.services import SMB
 from netaudit.model.vocabulary import Address
 from netaudit.probing.asking import Notebook
@@ -112,7 +112,7 @@ def offers_of(
             SMB,
             notes.deadline.at_most(SMB_S),
             request.user,
-            request.password or "",
+            request.password,
             share=share if request.user is not None else None,
         )
         rules = ("storage-offers-slower-port",)
@@ -124,8 +124,7 @@ def offers_of(
 
 
 def in_use(seen: Observation) -> Sequence[FarAddress]:
-    """The addresses that sessions go to, else the first that answers, else the first."""
+    """The addresses that sessions go to, else the one that a new connection takes."""
     remotes = {channel.remote for channel in seen.channels} | {session.remote.address for session in seen.sessions}
     used = [each for each in seen.addresses if each.address in remotes]
-    answering = [each for each in seen.addresses if each.answers]
-    return used or answering[:1] or seen.addresses[:1]
+    return used or most_likely(seen.addresses)[:1]

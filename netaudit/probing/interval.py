@@ -35,7 +35,7 @@ def _difference(before: Growth, after: Growth) -> Growth:
     errors = {
         name: count - then.errors[name]
         for name, count in now.errors.items()
-        if count >= then.errors.get(name, count + 1)
+        if name in then.errors and count >= then.errors[name]
     }
     counters = Counters(
         _more(then.sent_bytes, now.sent_bytes),

@@ -78,13 +78,11 @@ class Probe:
         if self._machine.system != "macos":
             return knocked
         guarded = [one.end.address for one in knocked if one.outcome == "unreachable"]
-        routes = {each.address: each.route for each in seen.addresses if each.address in guarded}
-        blocked = {address for address, route in routes.items() if self._forbidden(address, route)}
+        ways = [(each.address, each.route) for each in seen.addresses if each.address in guarded]
+        blocked = {address for address, route in ways if route is not None and self._forbidden(address, route)}
         return [one._replace(outcome="blocked") if one.end.address in blocked else one for one in knocked]
 
-    def _forbidden(self, address: Address, route: Route | None) -> bool:
-        if route is None:
-            return False
+    def _forbidden(self, address: Address, route: Route) -> bool:
         size = far_end.LEAST_OCTETS
         question = partial(self._machine.frame, address, size, route, self._notes.deadline.at_most(far_end.FRAME_S))
         test = self._notes.ask(f"whether the system's own ping reaches {address}", ("no-answer",), question)

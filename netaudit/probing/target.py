@@ -43,7 +43,7 @@ def _mount(machine: Machine, request: Request) -> Mount:
     if mount is None:
         text = "lies on a disk of this machine, not on a share: give a folder on the mounted share, or the storage"
         raise InputError([Problem(request.target, text)])
-    if mount.host is None and mount.remote is None:
+    if not mount.host and mount.remote is None:
         text = (
             f"is mounted as {mount.kind} from {mount.source!r}, which names no host: give the storage's name or address"
         )
@@ -55,14 +55,10 @@ def _named(host: str, request: Request, mount: Mount | None) -> Named:
     """Every address, that of the mount's own connection first."""
     living: Named = () if mount is None or mount.remote is None else ((mount.remote, "mount"),)
     planned: Named = tuple((address, "plan") for address in request.fallback)
-    by_address: dict[Address, Origin] = {}
-    for address, origin in (*living, *_resolved(host, living or planned)):
-        by_address[address] = origin if origin != "mount" or host != str(address) else "literal"
+    by_address: dict[Address, Origin] = dict((*living, *_resolved(host, living or planned)))
     if not by_address:
         text = "no such host: neither the hosts file nor the name servers nor the local network know this name"
-        raise InputError(
-            [Problem(host or request.target, f"{text}; check the spelling, or give the storage's address")]
-        )
+        raise InputError([Problem(host, f"{text}; check the spelling, or give the storage's address")])
     return tuple(by_address.items())
 
 

@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from netaudit.model.diagnosis import Diagnosis, Use
 from netaudit.model.expectation import Expectation, ExpectedPort
-from netaudit.model.machine_state import Channel, Interface
-from netaudit.model.observation import FarAddress, Observation
+from netaudit.model.machine_state import Interface
+from netaudit.model.observation import FarAddress, Observation, most_likely
 from netaudit.model.place import Place, PortRef
 from netaudit.model.vocabulary import Address
 
@@ -85,31 +85,26 @@ def _uses(seen: Observation) -> Iterator[Use]:
     owner: dict[Address | None, str] = {
         host: name for name, interface in seen.interfaces.items() for host in interface.hosts
     }
-    sent_by = {(session.local.address, session.remote.address): session.interface for session in seen.sessions}
+    sent_by: dict[tuple[Address | None, Address | None], str | None] = {
+        (session.local.address, session.remote.address): session.interface for session in seen.sessions
+    }
     channels = [
         Use(name, "client", channel.remote, channel.local)
         for channel in seen.channels
-        if (name := channel.interface or _sender(channel, sent_by) or owner.get(channel.local)) is not None
+        if (name := channel.interface or sent_by.get((channel.local, channel.remote)) or owner.get(channel.local))
+        is not None
     ]
     sessions = [
         Use(name, "session", session.remote.address, session.local.address)
         for session in seen.sessions
         if (name := session.interface or owner.get(session.local.address)) is not None
     ]
-    answering = [each for each in seen.addresses if each.answers] or list(seen.addresses)
     routed = [
         Use(each.route.interface, "route", each.address, each.route.source)
-        for each in answering
+        for each in most_likely(seen.addresses)
         if each.route is not None
     ]
     yield from channels or sessions or routed[:1]
-
-
-def _sender(channel: Channel, sent_by: Mapping[tuple[Address, Address], str | None]) -> str | None:
-    """The interface by which a session with the ends of a channel sends; an address alone proves none."""
-    if channel.local is None or channel.remote is None:
-        return None
-    return sent_by.get((channel.local, channel.remote))
 
 
 def recognised(seen: Observation, expected: Expectation | None) -> Diagnosis:

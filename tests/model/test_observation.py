@@ -6,8 +6,8 @@ from ipaddress import ip_address
 
 import pytest
 
-from netaudit.model.machine_state import Channel, ClientFacts
-from netaudit.model.observation import FarAddress, FrameTest, Knock, Observation, Outcome, Timing
+from netaudit.model.machine_state import Channel, ClientFacts, Route
+from netaudit.model.observation import FarAddress, FrameTest, Knock, Observation, Outcome, Timing, most_likely
 
 VAULT = ip_address("10.44.20.10")
 
@@ -32,6 +32,35 @@ def test_an_address_answers_where_anything_does_a_refusal_included(outcome: Outc
 
 def test_whether_an_address_answers_is_not_known_before_anybody_asked() -> None:
     assert FarAddress(VAULT, "dns").answers is None
+
+
+OWN = FarAddress(ip_address("172.17.0.1"), "mdns", Route("lo", local=True))
+FAR = FarAddress(VAULT, "mdns", Route("en5"))
+OPEN, REFUSED, SILENT = ({445: Knock(outcome)} for outcome in ("open", "refused", "silent"))
+
+
+@pytest.mark.parametrize(
+    ("own", "far", "first"),
+    [
+        ({}, {}, VAULT),
+        (REFUSED, OPEN, VAULT),
+        (REFUSED, REFUSED, VAULT),
+        (OPEN, REFUSED, OWN.address),
+        (OPEN, OPEN, OWN.address),
+        (REFUSED, SILENT, OWN.address),
+        (SILENT, SILENT, VAULT),
+    ],
+)
+def test_a_new_connection_goes_where_a_service_takes_it_and_to_this_machine_itself_last(
+    own: dict[int, Knock], far: dict[int, Knock], first: object
+) -> None:
+    """RFC 6724 section 6, rule 1 and 8, puts this machine's own address first, which containers give to many machines."""
+    assert first == most_likely((OWN._replace(knocks=own), FAR._replace(knocks=far)))[0].address
+
+
+def test_the_only_address_is_taken_wherever_it_is() -> None:
+    assert (OWN,) == most_likely((OWN,))
+    assert () == most_likely(())
 
 
 def test_only_channels_that_carry_data_count() -> None:

@@ -138,10 +138,12 @@ def test_a_service_that_takes_the_question_and_is_silent_is_told_from_another(
     assert (None, silent, [str(error)]) == (found.smb, found.smb_silent, [each.why for each in notes.skipped])
 
 
-def test_a_service_that_is_not_open_is_not_asked() -> None:
-    refused = ON_LINK._replace(knocks={445: Knock("refused"), 2049: Knock("open")})
+@pytest.mark.parametrize("knocks", [{445: Knock("refused"), 2049: Knock("open")}, {2049: Knock("open")}, {}])
+def test_a_service_that_is_not_open_is_not_asked(answers: list[object], knocks: dict[int, Knock]) -> None:
+    answers.append(SmbFacts("3.1.1"))
+    shut = ON_LINK._replace(knocks=knocks)
 
-    assert refused == far_end.with_smb(refused, _notes())
+    assert shut == far_end.with_smb(shut, _notes())
 
 
 def test_the_first_address_that_tells_gives_the_storages_list(answers: list[object]) -> None:
@@ -153,6 +155,25 @@ def test_the_first_address_that_tells_gives_the_storages_list(answers: list[obje
     assert (Offer(VAULT, 10**10),) == offers
     assert known[1]._replace(smb=SmbFacts("3.1.1", signed_in=True)) == teller
     assert ["an account"] == [each.why.split("with ")[1] for each in notes.skipped]
+
+
+def test_a_share_is_entered_only_by_somebody_who_signs_in(monkeypatch: pytest.MonkeyPatch) -> None:
+    def offers(address: object, port: int, timeout_s: float, *who: object, share: str | None) -> object:
+        asked.append((address, port, *who, share))
+        return SmbFacts("3.1.1"), None
+
+    asked: list[object] = []
+    monkeypatch.setattr(far_end.smb, "offers", offers)
+    known = [ON_LINK._replace(smb=SmbFacts("3.1.1"))]
+    far_end.offers_of(known, "media", Request("vault"), _notes())
+    far_end.offers_of(known, "media", Request("vault", user="edit", password="oars"), _notes())
+
+    assert [(VAULT, 445, None, None, None), (VAULT, 445, "edit", "oars", "media")] == asked
+
+
+def test_the_least_packet_is_the_one_that_every_host_takes_whole() -> None:
+    """RFC 791, section 3.1: "All hosts must be prepared to accept datagrams of up to 576 octets"."""
+    assert far_end.LEAST_OCTETS == 576
 
 
 def test_without_smb_nobody_tells_a_list() -> None:

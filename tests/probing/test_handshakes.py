@@ -50,6 +50,17 @@ def test_a_series_goes_on_until_its_time_but_makes_a_few_in_any_case(door: _Door
     assert handshakes.series(SMB, 0, Deadline(0), Deadline(5)) == []
 
 
+def test_the_few_that_are_made_in_any_case_follow_quickly_and_the_others_without_haste(
+    door: _Door, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    pauses_s: list[float] = []
+    monkeypatch.setattr(handshakes, "pause", pauses_s.append)
+    monkeypatch.setattr(handshakes, "SERIES_AT_MOST", 5)
+    handshakes.series(SMB, 3, Deadline(5), Deadline(5))
+
+    assert pytest.approx([0.02, 0.02, 0.1, 0.1, 0.1]) == pauses_s
+
+
 def test_a_series_ends_with_the_first_silence_and_when_all_time_is_up(door: _Door) -> None:
     assert handshakes.series(SMB, 10, Deadline(5), Deadline(0)) == []
     door.outcome = "silent"
@@ -77,6 +88,18 @@ def test_a_service_that_answered_once_counts_as_answering() -> None:
     rows = [Knocked(SMB, "silent", None), Knocked(SMB, "refused", 0.1), Knocked(SMB, "unreachable", None)]
 
     assert {VAULT: {445: Knock("refused", (0.1,), 1)}} == handshakes.gathered(rows)
+
+
+def test_only_an_answer_of_the_host_has_a_round_trip() -> None:
+    rows = [Knocked(SMB, "open", None), Knocked(SMB, "unreachable", 0.5), Knocked(SMB, "open", 0.2)]
+
+    assert {VAULT: {445: Knock("open", (0.2,), 0)}} == handshakes.gathered(rows)
+
+
+def test_the_largest_segment_is_that_of_the_first_connection_that_tells_it() -> None:
+    rows = [Knocked(SMB, "open", 0.1), Knocked(SMB, "open", 0.1, mss=8948), Knocked(SMB, "open", 0.1, mss=1448)]
+
+    assert 8948 == handshakes.gathered(rows)[VAULT][445].mss
 
 
 def test_only_what_was_accepted_came_from_the_host_for_sure() -> None:

@@ -10,10 +10,10 @@ from netaudit.probing.interval import grown, sessions_grown
 
 
 def test_an_interface_grew_by_what_it_counted_meanwhile() -> None:
-    before = {"en5": growth(100, 1000, 2, rx_crc_errors=3)}
-    after = {"en5": growth(150, 9000, 4, rx_crc_errors=5)}
+    before = {"en5": growth(100, 1000, 2, rx_crc_errors=3, rx_dropped=7)}
+    after = {"en5": growth(150, 9000, 4, rx_crc_errors=5, rx_dropped=7)}
 
-    assert {"en5": growth(50, 8000, 2, rx_crc_errors=2)} == grown(before, after)
+    assert {"en5": growth(50, 8000, 2, rx_crc_errors=2, rx_dropped=0)} == grown(before, after)
 
 
 def test_a_counter_that_was_set_back_or_is_not_told_is_unknown() -> None:

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 import pytest
 from machines import AIR, BY_WIRE, VAULT, WIRE, FakeMachine, growth, session
 
-from netaudit.errors import PrivilegeError
+from netaudit.errors import AnswerError, PrivilegeError
 from netaudit.machine.knocking import Knocked
 from netaudit.model.machine_state import Endpoint, SessionCount
-from netaudit.model.observation import Observation, Offer, Outcome, SmbFacts, SwitchPort
-from netaudit.probing import far_end, handshakes, target
+from netaudit.model.observation import Growth, Observation, Offer, Outcome, SmbFacts, SwitchPort, Timing
+from netaudit.probing import far_end, handshakes, target, transfers
 from netaudit.probing import probe as room
 from netaudit.probing.probe import HANDSHAKES_AT_LEAST, Probe
 from netaudit.probing.request import Request
+from netaudit.rules.live import loss
 
 
 class _Storage:
@@ -45,7 +46,7 @@ def storage(monkeypatch: pytest.MonkeyPatch) -> _Storage:
 
 
 def _probed(machine: FakeMachine, wanted: tuple[str, ...] = (), **asked: object) -> Observation:
-    probe = Probe(machine, Request("vault", seconds=0.01, **asked))  # type: ignore[arg-type]
+    probe = Probe(machine, Request("vault", **{"seconds": 0.01, **asked}))  # type: ignore[arg-type]
     return probe.closer_look(probe.first_look(), wanted)
 
 
@@ -53,6 +54,36 @@ def test_the_first_look_sends_nothing(storage: _Storage) -> None:
     seen = Probe(FakeMachine(), Request("vault")).first_look()
 
     assert ([], False, BY_WIRE) == (storage.knocked, seen.complete, seen.addresses[0].route)
+
+
+def test_the_time_taken_counts_from_the_start_and_the_interval_from_one_counting_to_the_next(
+    storage: _Storage, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    clock = [1000.0]
+
+    def takes(question: Callable[[], object], seconds: float) -> Callable[[], object]:
+        def answer() -> object:
+            clock[0] += seconds
+            return question()
+
+        return answer
+
+    machine = FakeMachine()
+    monkeypatch.setattr(room, "now_s", lambda: clock[0])
+    monkeypatch.setattr(machine, "interfaces", takes(machine.interfaces, 3))
+    monkeypatch.setattr(machine, "counts", takes(machine.counts, 2))
+    probe = Probe(machine, Request("vault", seconds=0))
+    first = probe.first_look()
+    seen = probe.closer_look(first)
+    assert seen.moved is not None
+
+    assert (3, 7, 2) == (first.took_s, seen.took_s, seen.moved.seconds)
+
+
+def test_without_an_interval_there_are_just_the_handshakes_that_the_rules_want_to_see(storage: _Storage) -> None:
+    knocks = _probed(FakeMachine(), seconds=0).addresses[0].knocks
+
+    assert 1 + loss.HANDSHAKES_AT_LEAST == len(knocks[445].round_trips_s)
 
 
 def test_every_service_is_knocked_and_the_open_one_again_and_again(storage: _Storage) -> None:
@@ -113,6 +144,45 @@ def test_counters_that_cannot_be_told_leave_what_moved_open(storage: _Storage, m
     assert any("root" in each.why for each in seen.skipped)
 
 
+@pytest.mark.parametrize("failing", [1, 2])
+def test_counters_that_are_told_only_once_leave_what_moved_open(
+    storage: _Storage, monkeypatch: pytest.MonkeyPatch, failing: int
+) -> None:
+    def counts() -> Mapping[str, Growth]:
+        asked.append(1)
+        if len(asked) == failing:
+            raise AnswerError("no answer this time")
+        return {"en5": growth(9, 9)}
+
+    asked: list[int] = []
+    machine = FakeMachine()
+    monkeypatch.setattr(machine, "counts", counts)
+
+    assert (None, 2) == (_probed(machine).moved, len(asked))
+
+
+def test_sessions_are_told_as_they_are_in_the_end_or_as_they_were_where_that_is_not_told(storage: _Storage) -> None:
+    before, after = session(sent_bytes=7), session(sent_bytes=9)
+    for living, expected in (((after,), (after,)), ((), ()), (AnswerError("no answer this time"), (before,))):
+        machine = FakeMachine(living=(before,))
+        probe = Probe(machine, Request("vault", seconds=0))
+        seen = probe.first_look()
+        machine.living = living
+
+        assert expected == probe.closer_look(seen).sessions
+
+
+@pytest.mark.parametrize("asked", [{"read": True}, {"write": True}])
+def test_a_file_is_moved_when_asked_for(
+    storage: _Storage, monkeypatch: pytest.MonkeyPatch, asked: dict[str, bool]
+) -> None:
+    timing = Timing("/mnt/take-1.mov", "read", 1, 1.0, (1.0,), 1, cold=True)
+    monkeypatch.setattr(transfers, "transfers", lambda machine, request, end, notes: (timing, end))
+
+    assert (timing, Endpoint(VAULT, 445)) == _probed(FakeMachine(), **asked).timings
+    assert () == _probed(FakeMachine()).timings
+
+
 def test_a_link_that_went_meanwhile_is_told_as_it_is_now(storage: _Storage) -> None:
     machine = FakeMachine(counters=[{"en5": growth(0, 0, 1)}, {"en5": growth(9, 9, 2)}])
     probe = Probe(machine, Request("vault", seconds=0.01))
@@ -138,6 +208,13 @@ def test_interfaces_in_use_and_of_the_plan_are_looked_at_closely(storage: _Stora
     assert {"detailed en5", "detailed wlan0"} == {word for word in machine.asked if word.startswith("detailed")}
     assert (10**10, 10**9) == seen.interfaces["en5"].offered
     assert seen.interfaces["en5"].mac is not None
+
+
+def test_an_interface_that_a_session_goes_by_is_looked_at_closely(storage: _Storage) -> None:
+    machine = FakeMachine(living=(session()._replace(interface="wlan0"), session()._replace(interface=None)))
+    _probed(machine)
+
+    assert {"detailed en5", "detailed wlan0"} == {word for word in machine.asked if word.startswith("detailed")}
 
 
 def test_the_switch_is_listened_to_only_when_asked_on_the_planned_interface_first(storage: _Storage) -> None:

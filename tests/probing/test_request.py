@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from netaudit.probing.request import NAME_S, TALK_S, TRANSFER_S, Request, looks_like_folder
+from netaudit.probing.request import TRANSFER_BYTES, TRANSFER_S, Request, looks_like_folder
 
 
 @pytest.mark.parametrize(
@@ -23,7 +23,7 @@ def test_names_and_addresses_are_no_folders(target: str) -> None:
 
 
 def test_the_bound_covers_each_thing_that_was_asked_for() -> None:
-    plain = NAME_S + TALK_S + 2.0
+    """In seconds: 5 for a name, 9 for the talk, the interval; 6 for each time that a file is moved; the listening."""
     bounds = [
         Request("vault").bound_s,
         Request("/mnt", read=True).bound_s,
@@ -32,4 +32,9 @@ def test_the_bound_covers_each_thing_that_was_asked_for() -> None:
         Request("vault", seconds=5).bound_s,
     ]
 
-    assert [plain, plain + 2 * (TRANSFER_S + 1), plain + TRANSFER_S + 1, plain + 30, plain + 3] == bounds
+    assert [16, 28, 22, 46, 19] == bounds
+
+
+def test_a_file_is_moved_no_longer_and_no_further_than_the_options_help_says() -> None:
+    """`netaudit probe --help`: at most 1 GiB or 5 s."""
+    assert (1024**3, 5) == (TRANSFER_BYTES, TRANSFER_S)

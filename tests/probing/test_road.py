@@ -50,6 +50,21 @@ def test_living_sessions_and_what_the_client_says_are_told() -> None:
     assert ((session(),), "3.1.1") == (_look(machine).sessions, _look(machine).client.dialect)
 
 
+def test_a_host_is_also_looked_for_among_sessions_of_the_secure_shell_but_a_mount_only_among_its_own(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Port 22 is that of the secure shell: IANA, Service Name and Transport Protocol Port Number Registry."""
+    asked: list[tuple[object, ...]] = []
+    machine = FakeMachine()
+    monkeypatch.setattr(machine, "sessions", lambda remotes, ports: asked.append((*remotes, *ports)))
+    _look(machine)
+    _look(machine, GOAL._replace(ports=(22, 445)))
+    _look(machine, GOAL._replace(mount=Mount("/mnt", "cifs", "//vault/media", "vault", "media"), ports=(445,)))
+
+    both = (VAULT, SLOW_VAULT)
+    assert [(*both, 445, 2049, 22), (*both, 22, 445), (*both, 445)] == asked
+
+
 def test_sessions_that_cannot_be_told_are_noted() -> None:
     seen = _look(FakeMachine(living=AnswerError("the kernel is silent")))
 

@@ -69,6 +69,17 @@ def test_a_mount_that_names_no_host_is_wrong_input() -> None:
         find_goal(FakeMachine(mount=Mount("/mnt", "fuse", "disk")), Request("/mnt"))
 
 
+def test_a_mount_whose_name_of_a_host_is_empty_is_wrong_input() -> None:
+    with pytest.raises(InputError, match="/mnt: is mounted as cifs from '///media', which names no host"):
+        find_goal(FakeMachine(mount=Mount("/mnt", "cifs", "///media", "", "media")), Request("/mnt"))
+
+
+def test_a_living_connection_to_an_address_that_no_resolver_gives_is_told_as_the_mounts() -> None:
+    mount = Mount("/mnt", "cifs", "//store/media", "store", remote=VAULT)
+
+    assert ((VAULT, "mount"),) == find_goal(FakeMachine(mount=mount), Request("/mnt")).addresses
+
+
 def test_ports_that_are_named_stand_before_those_of_the_mount() -> None:
     mount = Mount("/mnt", "nfs4", "vault:/media", "vault", port=2049)
 

@@ -83,6 +83,21 @@ def test_the_busiest_interface_is_told_with_what_it_moved(transfer: type[_Transf
     assert ("en5", 2 * STEP_BYTES, 10, 0.5) == (cold.interface, cold.received_bytes, cold.sent_bytes, cold.cpu_share)
 
 
+def test_an_interface_whose_counter_is_not_told_or_that_carried_little_is_not_the_busiest(
+    transfer: type[_Transfer],
+) -> None:
+    before = {"en9": growth(0, None), "wlan0": growth(0, 5), "en5": growth(0, 100)}
+    busy = before | {"wlan0": growth(900, 6), "en5": growth(9, 300)}
+    idle = before | {"en9": growth(0, None)}
+
+    assert [("en5", 200), ("wlan0", 0)] == [
+        (timing.interface, timing.received_bytes)
+        for after in (busy, {name: idle[name] for name in ("wlan0", "en9")})
+        for timing in _made(Request("/mnt", read=True), machine=FakeMachine(counters=[before, after, before, after]))[0]
+        if timing.cold
+    ]
+
+
 def test_one_file_is_written_in_the_other_direction(transfer: type[_Transfer]) -> None:
     timings, _ = _made(Request("/mnt", write=True))
 
@@ -156,6 +171,29 @@ def test_a_step_that_was_waited_for_in_vain_counts_with_the_time_it_was_waited_f
 
     assert (0, 1, None) == (timing.bytes, len(timing.steps_s), timing.rate_bit_per_s)
     assert timing.steps_s[0] > 0.04
+
+
+@pytest.mark.parametrize(
+    ("done", "took_s", "steps_s"), [(True, 0.5, (0.25,)), (False, 0.5, (0.25, 0.25)), (False, 0.25, (0.25,))]
+)
+def test_only_a_file_that_is_not_whole_was_waited_for_in_vain(
+    transfer: type[_Transfer],
+    monkeypatch: pytest.MonkeyPatch,
+    done: bool,
+    took_s: float,
+    steps_s: tuple[float, ...],
+) -> None:
+    def steps(self: _Transfer, timeout_s: float) -> list[Step]:
+        self.done = done
+        return [] if clock.pop() else [Step(STEP_BYTES, 0.25)]
+
+    clock = [*[1] * 99_999, 0]
+    monkeypatch.setattr(transfer, "steps", steps)
+    monkeypatch.setattr(room, "TRANSFER_S", 0.01)
+    monkeypatch.setattr(room, "now_s", iter([100.0, 100.0 + took_s]).__next__)
+    [timing] = _made(Request("/mnt", write=True))[0]
+
+    assert (took_s, steps_s) == (timing.seconds, timing.steps_s)
 
 
 def test_what_the_sessions_did_meanwhile_is_told(transfer: type[_Transfer]) -> None:

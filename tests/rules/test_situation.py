@@ -109,6 +109,13 @@ def test_an_interface_is_a_radio_where_the_system_or_the_plan_says_so() -> None:
     assert not situate(SEEN, None).is_radio("en99")
 
 
+def test_nothing_is_expected_of_an_interface_that_is_not_recognised() -> None:
+    planned = situate(SEEN, _expected({"interface": "en5"}))
+
+    assert [PORT, None] == [each and each.port for each in map(planned.expected_port, ("en5", "wlan0"))]
+    assert situate(SEEN, None).expected_port("en5") is None
+
+
 def test_addresses_in_use_are_told_with_what_was_learnt_of_them() -> None:
     assert SEEN.addresses == situate(SEEN, None).used_addresses
     assert situate(SEEN, None).address(SLOW_VAULT) is None
