@@ -9,9 +9,10 @@ from netaudit.model.finding import GRAVITY, Finding, NotChecked
 from netaudit.model.path import Hop, Path
 from netaudit.model.place import Place, device_place
 from netaudit.model.plan import Plan, Storage
+from netaudit.model.ports import LEAST_MTU
 from netaudit.model.report import JudgedPath, Report, Summary, Verdict
 from netaudit.network.forwarding import port_mtu
-from netaudit.network.paths import LEAST_MTU, pools_read
+from netaudit.network.paths import pools_read
 from netaudit.rules.addresses.packets import taken_for_granted
 from netaudit.rules.catalogue import RULES
 from netaudit.rules.facts import Facts, build_facts

@@ -9,11 +9,12 @@ from netaudit.model.expectation import Expectation
 from netaudit.model.finding import GRAVITY, Finding, NotChecked
 from netaudit.model.observation import Observation
 from netaudit.model.place import Place, device_place
+from netaudit.model.situation import Situation
 from netaudit.rules.live import RULES
 from netaudit.rules.live.causes import rank
 from netaudit.rules.live.chain import chain_of
 from netaudit.rules.live.gaps import gap_of
-from netaudit.rules.situation import Situation, address_place, interface_place, situate
+from netaudit.rules.situation import address_place, interface_place, situate
 
 
 def diagnose(seen: Observation, expected: Expectation | None = None) -> Diagnosis:
@@ -36,10 +37,7 @@ def diagnose(seen: Observation, expected: Expectation | None = None) -> Diagnosi
     findings.sort(key=lambda finding: GRAVITY[finding.severity])
     chain = chain_of(situation)
     return Diagnosis(
-        observation=seen,
-        expectation=expected,
-        uses=situation.uses,
-        plan_ports=situation.plan_ports,
+        situation,
         findings=tuple(findings),
         not_checked=(*not_checked, *_unasked(situation, spoken)),
         causes=rank(findings, situation),

@@ -65,10 +65,16 @@ def number_text(value: float) -> str:
     return _trimmed(value, 2)
 
 
+_COUNTED = ("frames", "handshakes", "octets", "times")
+"""Units that are counted, so that there may be one."""
+
+
 def measure_text(value: float, unit: str) -> str:
     """A number with its unit, a rate in both: 62 m, 2.6 dB, 9.9 Gb/s (1238 MB/s); a count where the unit is empty."""
     if unit == "bit/s" and value == 0:
         return "no rate"
+    if value == 1 and unit in _COUNTED:
+        return f"1 {unit.removesuffix('s')}"
     texts = {"bit/s": both_rates_text, "m": length_text, "°C": temperature_text}
     return texts[unit](value) if unit in texts else f"{number_text(value)} {unit}".rstrip()
 

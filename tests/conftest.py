@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+import signal
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 EXPECTED = Path(__file__).parent / "expected"
+
+
+def pytest_configure() -> None:
+    """Let Ctrl-C reach what the tests start, even where they run in the background of a shell that keeps it from them."""
+    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+        signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

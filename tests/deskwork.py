@@ -7,9 +7,10 @@ from typing import Any
 from netaudit.model.expectation import Expectation
 from netaudit.model.finding import Finding, Judgement, NotChecked
 from netaudit.model.observation import Observation
+from netaudit.model.situation import Situation
 from netaudit.rules.live.desk import EXPECTED, SEEN
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation, situate
+from netaudit.rules.situation import situate
 
 PLAN = EXPECTED
 

@@ -42,8 +42,6 @@ def desk() -> dict[str, Answer]:
         "scutil --nwi": "scutil-nwi.txt",
         "scutil": "scutil-show-link.txt",
         "route -n get -host 10.44.20.10": "route-get-link.txt",
-        "route -n get -host -ifscope en7 10.44.20.10": "route-get-scoped.txt",
-        "route -n get -host -ifscope en0 10.44.20.10": "route-get-cloned.txt",
         "mount": "mount.txt",
         "nfsstat -m /Volumes/media": "nfsstat-m.txt",
         "smbutil multichannel -m /Volumes/Projects -f JSON": "smbutil-multichannel-15.json",

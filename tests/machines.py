@@ -83,7 +83,7 @@ class FakeMachine:
         self.asked.append("counts")
         return self.counters.pop(0) if len(self.counters) > 1 else self.counters[0]
 
-    def route(self, remote: Endpoint, local: Endpoint | None = None) -> RouteAnswer:
+    def route(self, remote: Endpoint) -> RouteAnswer:
         """The route given for an address; words are a refusal."""
         self.asked.append(f"route {remote}")
         found = self.routes.get(remote.address, "Network is unreachable")

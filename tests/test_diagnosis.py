@@ -5,10 +5,26 @@ from __future__ import annotations
 import pytest
 
 from netaudit.diagnosis import diagnose
+from netaudit.model.expectation import Expectation
 from netaudit.model.finding import NotChecked
 from netaudit.model.observation import Skipped
 from netaudit.model.place import Place, PortRef
-from netaudit.rules.live.desk import EXPECTED, FAR, GBIT, SEEN, VAULT, first_look, with_far, with_wire
+from netaudit.report.probe.words import sentence
+from netaudit.rules.live.desk import (
+    EN5,
+    EXPECTED,
+    FAR,
+    GBIT,
+    OLD_SESSION,
+    SEEN,
+    SESSION,
+    VAULT,
+    WLAN0,
+    first_look,
+    with_far,
+    with_interface,
+    with_wire,
+)
 from netaudit.rules.live.examples import example_of
 
 
@@ -20,12 +36,37 @@ def test_a_desk_in_order_is_judged_and_nothing_is_found() -> None:
     assert 0 == diagnosis.exit_code
 
 
+@pytest.mark.parametrize("expected", [EXPECTED, EXPECTED._replace(ports={"wire": EXPECTED.ports["wire"]})])
+def test_the_sentence_and_the_finding_agree_about_a_vlan_over_wifi(expected: Expectation) -> None:
+    vlan = WLAN0._replace(name="wlan0.20", medium="wired", parent="wlan0")
+    seen = with_interface(vlan, SEEN._replace(sessions=(OLD_SESSION._replace(interface="wlan0.20"),)))
+    diagnosis = diagnose(seen, expected)
+    (finding,) = [each for each in diagnosis.findings if each.rule == "traffic-on-wireless"]
+
+    for told in (finding.message, sentence(diagnosis.situation)):
+        assert "by wlan0.20" in told
+        assert ", Wi-Fi at 866 Mb/s (108 MB/s)" in told
+
+
+def test_the_sentence_and_the_rules_agree_that_a_vlan_on_the_planned_port_is_as_planned() -> None:
+    vlan = EN5._replace(name="en5.20", parent="en5", addresses=())
+    seen = with_interface(vlan, SEEN._replace(sessions=(SESSION._replace(interface="en5.20"),)))
+    whole, slow = diagnose(seen, EXPECTED), diagnose(with_wire(seen, rate_bit_per_s=GBIT), EXPECTED)
+
+    assert () == whole.findings
+    assert sentence(whole.situation).endswith(" by en5.20 at 10 Gb/s (1250 MB/s), as planned (cut-1/wire).")
+    assert "link-below-plan" in [finding.rule for finding in slow.findings]
+    assert sentence(slow.situation).endswith("but at 1 Gb/s (125 MB/s) instead of 10 Gb/s (1250 MB/s).")
+
+
 def test_what_was_seen_and_expected_is_handed_on() -> None:
     diagnosis = diagnose(SEEN, EXPECTED)
 
-    assert (SEEN, EXPECTED) == (diagnosis.observation, diagnosis.expectation)
-    assert [("en5", "session", VAULT)] == [(use.interface, use.evidence, use.remote) for use in diagnosis.uses]
-    assert PortRef("cut-1", "wire") == diagnosis.plan_ports["en5"]
+    assert (SEEN, EXPECTED) == (diagnosis.situation.seen, diagnosis.situation.expected)
+    assert [("en5", "session", VAULT)] == [
+        (use.interface, use.evidence, use.remote) for use in diagnosis.situation.uses
+    ]
+    assert PortRef("cut-1", "wire") == diagnosis.situation.plan_ports["en5"]
 
 
 def test_what_the_chain_should_carry_is_told() -> None:
@@ -118,5 +159,5 @@ def test_without_an_interface_in_use_the_address_is_named_and_without_that_the_s
 def test_a_plan_is_not_needed() -> None:
     diagnosis = diagnose(SEEN)
 
-    assert ({}, ()) == (diagnosis.plan_ports, diagnosis.findings)
+    assert ({}, ()) == (diagnosis.situation.plan_ports, diagnosis.findings)
     assert (9_900_420_447, "en5 at 10 Gb/s (1250 MB/s)") == (diagnosis.expected_bit_per_s, diagnosis.expected_by)

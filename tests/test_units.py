@@ -60,5 +60,11 @@ def test_a_measure_is_told_in_its_unit_and_a_rate_in_both() -> None:
     assert ["62 m", "2.5 Gb/s (312 MB/s)", "24 °C", "5", "2.6 dB"] == [units.measure_text(*each) for each in measures]
 
 
+def test_what_is_counted_stands_in_the_singular_where_it_is_one() -> None:
+    assert ["1 frame", "2 frames", "1 time", "0 times", "1 s"] == [
+        units.measure_text(*each) for each in ((1, "frames"), (2, "frames"), (1, "times"), (0, "times"), (1, "s"))
+    ]
+
+
 def test_no_rate_is_told_in_words() -> None:
     assert ("no rate", "0 m") == (units.measure_text(0, "bit/s"), units.measure_text(0, "m"))

@@ -100,9 +100,9 @@ def _seen(rule: Rule[Any, Any]) -> LiveExplanation:
         todo=rule.todo,
         sources=tuple(dict.fromkeys(rule.sources())),
         story=example.story,
-        answer=sentence(struck),
+        answer=sentence(struck.situation),
         findings=_own(rule, struck),
-        cured_answer=sentence(cured),
+        cured_answer=sentence(cured.situation),
         left=_own(rule, cured),
     )
 

@@ -151,9 +151,9 @@ def _answer(machine: Machine, request: Request, seat: Seat | None, form: Form) -
 def _say_first(seen: Observation, seat: Seat | None, request: Request) -> None:
     """The answer as far as this machine's own tables give it, and how long the rest may take."""
     from netaudit.report.probe.words import sentence  # noqa: PLC0415 - JSON never pays for it
-    from netaudit.rules.situation import recognised  # noqa: PLC0415 - as above
+    from netaudit.rules.situation import situate  # noqa: PLC0415 - as above
 
-    click.echo(sentence(recognised(seen, None if seat is None else seat.expects_of(seen))))
+    click.echo(sentence(situate(seen, None if seat is None else seat.expects_of(seen))))
     sys.stdout.flush()
     if sys.stderr.isatty():
         click.echo(f"talking with {seen.host}, at most {request.bound_s:.0f} s …", err=True)
@@ -186,7 +186,7 @@ def _watch(machine: Machine, request: Request, seat: Seat | None, watch_s: float
         started_s = now_s()
         probing = _probing(machine, request, seat)
         diagnosis = _diagnosed(probing, probing.first_look(), seat)
-        for line in (sentence(diagnosis),) if before is None else changes(before, diagnosis):
+        for line in (sentence(diagnosis.situation),) if before is None else changes(before, diagnosis):
             click.echo(f"{time_of_day()}  {line}")
         sys.stdout.flush()
         before = diagnosis

@@ -13,7 +13,9 @@ from netaudit.machine.child import Child, Lines, python_argv
 from netaudit.machine.clock import Deadline
 
 REMOVE_S = 2.0
-"""How long removing the test file may take once its writer was killed [s]."""
+"""How long one try to remove the test file may take once its writer was killed [s]."""
+REMOVE_TRIES = 2
+"""A share that still takes in what was written may refuse at first; common practice, no source."""
 READER = "netaudit.machine.reader"
 
 
@@ -102,13 +104,16 @@ class Transfer:
         return None
 
     def _remove(self) -> None:
-        """Remove the test file of a writer that was killed; another child does it, for the share may be dead."""
+        """Remove the test file of a writer that was killed."""
+        if not any(self._removed() for _ in range(REMOVE_TRIES)):
+            self.left = f"{self._path.rstrip('/')}/{self._name}"
+
+    def _removed(self) -> bool:
+        """Try to remove it by another child, for the share may be dead; whether it is gone."""
         with _child("remove", self._path, self._name) as child:
             deadline = Deadline(REMOVE_S)
             said = list(_objects(Lines(child), REMOVE_S))
-            gone = not said and child.wait(deadline.left_s) == 0
-        if not gone:
-            self.left = f"{self._path.rstrip('/')}/{self._name}"
+            return not said and child.wait(deadline.left_s) == 0
 
 
 def _child(*words: str) -> Child:

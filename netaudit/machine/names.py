@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import socket
 import sys
 from collections.abc import Iterator
@@ -32,6 +33,9 @@ NAME_AT_MOST = 253
 LABEL_AT_MOST = 63
 """Octets of one label: RFC 1035 section 2.3.4."""
 
+_OCTAL = re.compile(r"(?:^|\.)0[0-9]")
+"""A number with a nought before it, which the C library reads as octal and people as decimal: inet_aton(3)."""
+
 Named = tuple[tuple[Address, Origin], ...]
 
 
@@ -56,7 +60,7 @@ def addresses_of(host: str, timeout_s: float) -> Named:
         return ((literal, "literal"),)
     if "._tcp." in host.lower() or "._udp." in host.lower():
         return _service(host, timeout_s)
-    if not is_host_name(host):
+    if not is_host_name(host) or set(host) <= set("0123456789."):
         return ()
     resolved, on_link = _asked(host, timeout_s)
     if resolved.failed is not None and not on_link:
@@ -91,7 +95,7 @@ def _literal(host: str) -> Address | None:
 
 def _short_literal(text: str) -> Address | None:
     """An IPv4 address in one of the shorter forms that inet_aton(3) takes: `10.44.5218`."""
-    if not text[:1].isdecimal() or not set(text.lower()) <= set("0123456789abcdefx."):
+    if not text[:1].isdecimal() or not set(text.lower()) <= set("0123456789abcdefx.") or _OCTAL.search(text):
         return None
     try:
         return ip_address(socket.inet_aton(text))

@@ -37,8 +37,8 @@ class Machine(Protocol):
     def counts(self) -> Mapping[str, Growth]:
         """The counters of every interface since it came up; subtracting two answers gives growth."""
 
-    def route(self, remote: Endpoint, local: Endpoint | None = None) -> RouteAnswer:
-        """Where a TCP connection of this user to `remote` goes now; of a living one, its local end is given."""
+    def route(self, remote: Endpoint) -> RouteAnswer:
+        """Where a new TCP connection of this user to `remote` would go now."""
 
     def sessions(self, remotes: Collection[Address], ports: Collection[int]) -> tuple[Session, ...]:
         """Established TCP connections to some ports of some addresses, or of any where none is given.

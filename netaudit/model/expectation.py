@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from netaudit.model.place import Place, PortRef
-from netaudit.model.vocabulary import Address, Subnet, System
+from netaudit.model.vocabulary import Address, Subnet
 
 
 class ExpectedPort(NamedTuple):
@@ -21,8 +21,6 @@ class ExpectedPort(NamedTuple):
     networks: tuple[str, ...] = ()
     subnets: tuple[Subnet, ...] = ()
     """Subnets of its networks."""
-    rate_bit_per_s: int | None = None
-    """The best rate it can run [bit/s]."""
     agreed_bit_per_s: int | None = None
     """What it and the port at the other end will agree on [bit/s]."""
     far_port: PortRef | None = None
@@ -31,8 +29,6 @@ class ExpectedPort(NamedTuple):
     """What the plan sets, on the port or else for its network [octets]."""
     bus: str | None = None
     """The bus behind it in words."""
-    serves: bool = True
-    """Whether a storage serves files on it."""
 
 
 class ExpectedRoad(NamedTuple):
@@ -65,7 +61,6 @@ class Expectation(NamedTuple):
     storage_ports: Mapping[str, ExpectedPort]
     road: ExpectedRoad | None = None
     """None where the plan has no road between the two."""
-    system: System | None = None
 
     @property
     def planned_addresses(self) -> tuple[Address, ...]:

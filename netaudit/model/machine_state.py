@@ -10,6 +10,8 @@ from netaudit.model.vocabulary import Address, Subnet
 
 Medium = Literal["wired", "radio", "tunnel", "virtual", "unknown"]
 Duplex = Literal["full", "half"]
+Direction = Literal["in", "out"]
+"""Which way something goes, as this machine sees it: received or sent."""
 Evidence = Literal["client", "session", "route"]
 """How a road is known, the surest first: what the file client reports, where a living session's packets go, what the
 route look-up predicts for a new connection."""
@@ -24,6 +26,10 @@ class Counters(NamedTuple):
     received_packets: int | None = None
     errors: Mapping[str, int] = {}
     """Frames received or sent in vain, by the system's own name of the counter: `rx_crc_errors`, `rx_dropped` …"""
+
+    def towards(self, direction: Direction) -> int | None:
+        """What went one way [byte]; None where that is not counted."""
+        return self.received_bytes if direction == "in" else self.sent_bytes
 
 
 class AdapterBus(NamedTuple):
@@ -125,6 +131,10 @@ class SessionCount(NamedTuple):
     """Segments that came in out of order: a hint at loss on the way in, not a count."""
     retransmitted_bytes: int | None = None
     """The same as `retransmitted` where the system counts bytes instead of segments [byte]."""
+
+    def towards(self, direction: Direction) -> int | None:
+        """What went one way [byte]; None where that is not counted."""
+        return self.received_bytes if direction == "in" else self.sent_bytes
 
 
 class Session(NamedTuple):

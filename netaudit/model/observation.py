@@ -89,6 +89,11 @@ class FarAddress(NamedTuple):
     """Whether its SMB service took a question and never answered it, though the handshake was answered."""
 
     @property
+    def is_here(self) -> bool:
+        """Whether it is this machine's own."""
+        return self.route is not None and self.route.local
+
+    @property
     def path_mtu(self) -> int | None:
         """The largest packet that passed unbroken [octets]."""
         return max((test.size_octets for test in self.frames if test.passed), default=None)
@@ -113,7 +118,7 @@ def most_likely(addresses: Sequence[FarAddress]) -> Sequence[FarAddress]:
     where nothing else answers: bridges of containers have the same address on many machines.
     """
     serving = [each for each in addresses if each.serves]
-    elsewhere = [each for each in addresses if each.route is None or not each.route.local]
+    elsewhere = [each for each in addresses if not each.is_here]
     answering = [each for each in elsewhere if each.answers] or [each for each in addresses if each.answers]
     return serving or answering or elsewhere or addresses
 
@@ -135,6 +140,10 @@ class Moved(NamedTuple):
     """Local and remote end of a session that lived through it, as text, to what it did."""
     handshakes: int = 0
     """Handshakes that the storage accepted within it: each brings one packet back at least."""
+
+    def of_session(self, session: Session) -> SessionCount | None:
+        """What a session did; None where it did not live through the interval."""
+        return self.sessions.get((str(session.local), str(session.remote)))
 
 
 class Timing(NamedTuple):

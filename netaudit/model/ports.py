@@ -6,6 +6,9 @@ from typing import Literal, NamedTuple
 
 from netaudit.model.vocabulary import Address, BusKind, Category, Connector
 
+LEAST_MTU = 1500
+"""Packet that every Ethernet port passes [octets]: IEEE 802.3 clause 3.2.7, basic frames."""
+
 
 class Rates(NamedTuple):
     """The rates that a port or a made-up cable can run."""

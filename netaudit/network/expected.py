@@ -11,9 +11,9 @@ from netaudit.model.machine_state import Interface
 from netaudit.model.path import Path
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Device, Network, Plan, Port, Station, Storage
+from netaudit.model.ports import LEAST_MTU
 from netaudit.model.vocabulary import Address, Subnet
 from netaudit.network.forwarding import bond_of, port_mtu
-from netaudit.network.paths import LEAST_MTU
 from netaudit.network.topology import Topology
 
 
@@ -31,7 +31,6 @@ def expectation(plan: Plan, topology: Topology, station: Station, storage: Stora
         ports={port.port.port: port for port in _ports(plan, topology, station)},
         storage_ports={} if storage is None else {port.port.port: port for port in _ports(plan, topology, storage)},
         road=_road(plan, planned[0]) if planned else None,
-        system=station.system,
     )
 
 
@@ -100,12 +99,10 @@ def _ports(plan: Plan, topology: Topology, device: Device) -> Iterator[ExpectedP
             addresses=addresses,
             networks=tuple(network.name for network in networks),
             subnets=tuple(subnet for network in networks for subnet in network.subnets),
-            rate_bit_per_s=None if port.rates is None else max(port.rates.bit_per_s),
             agreed_bit_per_s=None if link is None else link.agreed_bit_per_s,
             far_port=None if link is None else (link.far if link.near == ref else link.near),
             mtu=mtu if mtu is not None else next((each.mtu for each in networks if each.mtu is not None), None),
             bus=None if port.bus is None else str(port.bus),
-            serves=port.serves,
         )
 
 
@@ -125,7 +122,8 @@ def _inside(address: Address, subnets: Iterable[Subnet]) -> bool:
 def _road(plan: Plan, path: Path) -> ExpectedRoad | None:
     if path.from_port is None or path.to_port is None:
         return None
-    mtus = [port_mtu(plan.devices[end.device], end.port) for end in (path.from_port, path.to_port)]
+    ends = (path.from_port, path.to_port)
+    mtus = [port_mtu(plan.devices[end.device], end.port) for end in ends]
     known = [mtu for mtu in mtus if mtu is not None]
     return ExpectedRoad(
         from_port=path.from_port,
@@ -134,20 +132,18 @@ def _road(plan: Plan, path: Path) -> ExpectedRoad | None:
         agreed_bit_per_s=path.agreed_bit_per_s,
         promised_bit_per_s=path.promised_bit_per_s,
         goodput_bit_per_s=path.goodput_bit_per_s,
-        network_bit_per_s=_without_disks(plan, path, min(known) if len(known) == len(mtus) else LEAST_MTU),
+        network_bit_per_s=_without_disks(plan, path, ends, min(known) if len(known) == len(mtus) else LEAST_MTU),
         limited_by=path.limited_by,
         mtu=min(known) if len(known) == len(mtus) else None,
     )
 
 
-def _without_disks(plan: Plan, path: Path, mtu: int) -> int | None:
-    """What links and buses leave a lone reader [bit/s]; None where that is open."""
-    if path.promised_bit_per_s is None or path.from_port is None or path.to_port is None:
-        return None
-    if any(hop.phy == "radio" for hop in path.hops):
+def _without_disks(plan: Plan, path: Path, ends: Iterable[PortRef], mtu: int) -> int | None:
+    """What links and buses leave a lone reader [bit/s]; None where that is open, as it is through the air."""
+    if path.promised_bit_per_s is None:
         return None
     bounds = [tcp_goodput_bit_per_s(path.promised_bit_per_s, mtu)]
-    for end in (path.from_port, path.to_port):
+    for end in ends:
         port = plan.devices[end.device].ports[end.port]
         if port.bus is not None:
             usable = usable_bit_per_s(port.bus, port.host_cable)

@@ -14,13 +14,11 @@ from netaudit.calculations.pools import pool_read_bit_per_s
 from netaudit.model.path import Hop, Path
 from netaudit.model.place import Place, PortRef, bus_place, pool_place
 from netaudit.model.plan import Bus, HostCable, Plan, Station, Storage
+from netaudit.model.ports import LEAST_MTU
 from netaudit.network.forwarding import Edge, port_mtu
 from netaudit.network.hosts import PHY as HOST_PHY
 from netaudit.network.links import Link, Promised
 from netaudit.network.roads import Road, Want
-
-LEAST_MTU = 1500
-"""Packet that every Ethernet port passes [octets]: IEEE 802.3 clause 3.2.7, basic frames."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,17 +11,16 @@ from netaudit.machine import arp, smb
 from netaudit.machine.questions import Machine
 from netaudit.model.machine_state import Interface
 from netaudit.model.observation import FarAddress, FrameTest, Neighbours, Observation, Offer, most_likely
+from netaudit.model.ports import LEAST_MTU
 from netaudit.model.services import SMB
 from netaudit.model.vocabulary import Address
 from netaudit.probing.asking import Notebook
 from netaudit.probing.request import Request
 
-ARP_S = 0.3
+ARP_S = 0.5
 """How long further answers to one ARP question are waited for [s]; those of one link come within a millisecond."""
 FRAME_S = 0.6
 """Wait for the few packets of one size to come back [s]."""
-STANDARD_MTU = 1500
-"""Packet that every Ethernet port passes [octets]: IEEE 802.3 clause 3.2.7."""
 LEAST_OCTETS = 576
 """Packet that every host takes whole [octets]: RFC 791, section 3.1."""
 ROUTERS_AT_MOST = 4
@@ -55,7 +54,7 @@ def frames_of(
     if route is None or route.local:
         return ()
     own = route.mtu if interface is None or interface.mtu is None else interface.mtu
-    sizes = sorted({size for size in (own, planned_mtu, STANDARD_MTU) if size and (own is None or size <= own)})
+    sizes = sorted({size for size in (own, planned_mtu, LEAST_MTU) if size and (own is None or size <= own)})
     tests: list[FrameTest] = []
     for size in sizes:
         what = f"whether packets of {size} octets reach {each.address}"

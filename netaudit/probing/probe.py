@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
+from typing import NamedTuple
 
 from netaudit.machine.clock import Deadline, now_s, pause
 from netaudit.machine.knocking import Knocked
 from netaudit.machine.privacy import blocked_by_privacy
 from netaudit.machine.questions import Machine
-from netaudit.model.machine_state import Endpoint, Interface, Route, Session
+from netaudit.model.machine_state import Endpoint, Route, Session
 from netaudit.model.observation import FarAddress, Growth, Moved, Observation, SwitchPort, Timing
 from netaudit.model.vocabulary import Address
 from netaudit.probing import far_end, handshakes
@@ -24,6 +25,15 @@ HANDSHAKES_AT_LEAST = 10
 COUNTING_RULES = ("replies-on-other-port", "link-full", "receive-errors", "link-flapping")
 
 
+class _Interval(NamedTuple):
+    """The time in which counters are watched."""
+
+    before: Mapping[str, Growth]
+    """The counters at its beginning."""
+    started_s: float
+    until: Deadline
+
+
 class Probe:
     """One probe in two steps, so that the first answer need not wait for the second."""
 
@@ -32,6 +42,7 @@ class Probe:
         self._request = request
         self._started_s = now_s()
         self._notes = Notebook(Deadline(request.bound_s))
+        self._knocked: list[Knocked] = []
 
     def first_look(self) -> Observation:
         """Where the traffic goes right now; nothing is sent to the storage.
@@ -47,31 +58,25 @@ class Probe:
 
         Parameters: the first look; interfaces of the plan that are to be looked at closely beside those in use.
         """
-        before = self._notes.ask("the counters of the interfaces", COUNTING_RULES, self._machine.counts) or {}
-        counting_s = now_s()
-        until = Deadline(self._request.seconds)
-        knocked = handshakes.knock_all(seen.addresses, seen.ports, self._notes.deadline)
-        knocked = self._unguarded(seen, knocked)
-        seen = _with_knocks(seen, knocked)
-        end = _end_of(seen)
-        if end is not None:
-            knocked += handshakes.series(end, HANDSHAKES_AT_LEAST, Deadline(0), self._notes.deadline)
-        seen = seen._replace(addresses=tuple(self._examined(seen)))
-        share = None if seen.mount is None else seen.mount.share
-        offers, teller = far_end.offers_of(far_end.in_use(seen), share, self._request, self._notes)
-        seen = _with_address(seen, teller)._replace(offers=offers)
-        if end is not None:
-            knocked += handshakes.series(end, 0, until, self._notes.deadline)
-        pause(self._notes.deadline.at_most(until.left_s))
-        seen = _with_knocks(seen, knocked)
-        seen = self._counted(seen, before, counting_s, knocked)
-        seen = seen._replace(interfaces=self._links_now(seen))
-        seen = seen._replace(interfaces=self._detailed(seen, wanted))
-        seen = seen._replace(timings=self._timed(end))
-        seen = seen._replace(switch_port=self._switch_port(seen, wanted))
-        return seen._replace(
+        interval = self._opened()
+        greeted = self._greeted(seen)
+        end = _end_of(greeted)
+        examined = self._examined(greeted, end)
+        counted = self._closed(examined, interval, end)
+        detailed = self._detailed(self._with_links_now(counted), wanted)
+        whole = detailed._replace(timings=self._timed(end), switch_port=self._switch_port(detailed, wanted))
+        return whole._replace(
             skipped=self._notes.skipped, took_s=now_s() - self._started_s, bound_s=self._request.bound_s, complete=True
         )
+
+    def _opened(self) -> _Interval:
+        before = self._notes.ask("the counters of the interfaces", COUNTING_RULES, self._machine.counts) or {}
+        return _Interval(before, now_s(), Deadline(self._request.seconds))
+
+    def _greeted(self, seen: Observation) -> Observation:
+        """After a handshake with every service."""
+        self._knocked += self._unguarded(seen, handshakes.knock_all(seen.addresses, seen.ports, self._notes.deadline))
+        return _with_knocks(seen, self._knocked)
 
     def _unguarded(self, seen: Observation, knocked: list[Knocked]) -> list[Knocked]:
         """The same answers; where this system's own guard forbids the host, it is not the host that is out of reach."""
@@ -88,7 +93,16 @@ class Probe:
         test = self._notes.ask(f"whether the system's own ping reaches {address}", ("no-answer",), question)
         return blocked_by_privacy("unreachable", route, answers_the_system=test is not None and test.passed is True)
 
-    def _examined(self, seen: Observation) -> Iterator[FarAddress]:
+    def _examined(self, seen: Observation, end: Endpoint | None) -> Observation:
+        """After handshakes with one service, with what each address answers and which ports the storage offers."""
+        if end is not None:
+            self._knocked += handshakes.series(end, HANDSHAKES_AT_LEAST, Deadline(0), self._notes.deadline)
+        known = seen._replace(addresses=tuple(self._addresses(seen)))
+        share = None if seen.mount is None else seen.mount.share
+        offers, teller = far_end.offers_of(far_end.in_use(known), share, self._request, self._notes)
+        return _with_address(known, teller)._replace(offers=offers)
+
+    def _addresses(self, seen: Observation) -> Iterator[FarAddress]:
         """Each address with what it answers; frames and routers only of those in use."""
         used = {each.address for each in far_end.in_use(seen)}
         for each in seen.addresses:
@@ -101,26 +115,32 @@ class Probe:
                 )
             yield far_end.with_smb(known, self._notes)
 
-    def _counted(
-        self, seen: Observation, before: Mapping[str, Growth], counting_s: float, knocked: Sequence[Knocked]
-    ) -> Observation:
-        """The interval closed: what interfaces and sessions did in it."""
+    def _closed(self, seen: Observation, interval: _Interval, end: Endpoint | None) -> Observation:
+        """After handshakes until the interval is over, with what interfaces and sessions did in it."""
+        if end is not None:
+            self._knocked += handshakes.series(end, 0, interval.until, self._notes.deadline)
+        pause(self._notes.deadline.at_most(interval.until.left_s))
+        return self._counted(_with_knocks(seen, self._knocked), interval)
+
+    def _counted(self, seen: Observation, interval: _Interval) -> Observation:
         remotes = [each.address for each in seen.addresses]
         services = {session.service for session in seen.sessions} | set(seen.ports)
         after = self._notes.ask("the counters of the interfaces", COUNTING_RULES, self._machine.counts)
         sessions = self._notes.ask(
             "living sessions with the storage", SESSION_RULES, lambda: self._machine.sessions(remotes, services)
         )
-        if not before or after is None:
+        if not interval.before or after is None:
             return seen
-        seconds = now_s() - counting_s
         moved = Moved(
-            seconds, grown(before, after), sessions_grown(seen.sessions, sessions or ()), handshakes.accepted(knocked)
+            now_s() - interval.started_s,
+            grown(interval.before, after),
+            sessions_grown(seen.sessions, sessions or ()),
+            handshakes.accepted(self._knocked),
         )
         return seen._replace(moved=moved, sessions=_living(seen.sessions, sessions))
 
-    def _links_now(self, seen: Observation) -> dict[str, Interface]:
-        """The interfaces; those whose link came or went within the interval with what became of it."""
+    def _with_links_now(self, seen: Observation) -> Observation:
+        """Those interfaces whose link came or went within the interval with what became of it."""
         growths = {} if seen.moved is None else seen.moved.interfaces
         changed = {name for name, growth in growths.items() if growth.carrier_changes}
         found = dict(seen.interfaces)
@@ -128,10 +148,10 @@ class Probe:
             now = self._notes.ask("the links of the interfaces", ("carrier-lost",), self._machine.interfaces) or {}
             for name in changed & found.keys() & now.keys():
                 found[name] = found[name]._replace(up=now[name].up, carrier=now[name].carrier)
-        return found
+        return seen._replace(interfaces=found)
 
-    def _detailed(self, seen: Observation, wanted: Sequence[str]) -> dict[str, Interface]:
-        """The interfaces, those in use and of the plan with what takes longer to find out."""
+    def _detailed(self, seen: Observation, wanted: Sequence[str]) -> Observation:
+        """The interfaces in use and of the plan with what takes longer to find out."""
         used = {each.route.interface for each in seen.addresses if each.route is not None}
         used |= {session.interface for session in seen.sessions if session.interface is not None}
         names = used | set(wanted)
@@ -141,7 +161,7 @@ class Probe:
             question = partial(self._machine.detailed, found[name])
             closer = self._notes.ask(f"bus and offered rates of {name}", rules, question)
             found[name] = closer or found[name]
-        return found
+        return seen._replace(interfaces=found)
 
     def _timed(self, end: Endpoint | None) -> tuple[Timing, ...]:
         """The files that were to be read or written."""

@@ -17,6 +17,10 @@ TALK_S = 9.0
 """Longest talk with the storage beside the interval and what is asked for specially [s]."""
 TRANSFER_S = 5.0
 """Longest reading or writing of one file [s]."""
+CLOSING_S = 4.0
+"""Choosing a file to read, and ending a child that hangs in the kernel [s]."""
+CLEARING_S = 8.0
+"""Removing a file that was written to a share which hangs [s]."""
 TRANSFER_BYTES = 1 << 30
 """The most that is read of one file, or written to one [byte]."""
 
@@ -48,8 +52,9 @@ class Request(NamedTuple):
     @property
     def bound_s(self) -> float:
         """The longest that the whole probe may take [s]."""
-        transfers = (2 * self.read + self.write) * (TRANSFER_S + 1)
-        return NAME_S + TALK_S + self.seconds + self.listen_s + transfers
+        reading = (2 * TRANSFER_S + CLOSING_S) if self.read else 0
+        writing = (TRANSFER_S + CLEARING_S) if self.write else 0
+        return NAME_S + TALK_S + self.seconds + self.listen_s + reading + writing
 
 
 def looks_like_folder(target: str) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from netaudit.errors import MachineError
+from netaudit.errors import InputError, MachineError, Problem
 from netaudit.machine.clock import Deadline
 from netaudit.machine.gateways import default_gateways
 from netaudit.machine.names import addresses_of, own_name
@@ -14,6 +14,7 @@ from netaudit.model.survey import Survey
 from netaudit.model.vocabulary import Address
 from netaudit.probing.asking import Notebook
 from netaudit.probing.request import FILE_SERVICES, NAME_S
+from netaudit.probing.target import unknown_host
 
 SURVEY_S = 10.0
 """Longest survey [s]."""
@@ -22,7 +23,8 @@ SURVEY_S = 10.0
 def survey(machine: Machine, target: str | None) -> Survey:
     """What this machine tells of itself; of a target also its addresses.
 
-    Raises MachineError where it cannot be asked about its interfaces.
+    Raises InputError where nobody knows the target, or it is this machine; MachineError where this machine cannot be
+    asked about its interfaces.
     """
     notes = Notebook(Deadline(SURVEY_S))
     interfaces = {name: _closer(machine, each, notes) for name, each in machine.interfaces().items() if _counts(each)}
@@ -48,13 +50,25 @@ def _closer(machine: Machine, interface: Interface, notes: Notebook) -> Interfac
     return closer or interface
 
 
+def _addresses(target: str) -> tuple[Address, ...]:
+    """The addresses of a target; none yet where the resolver is silent."""
+    try:
+        found = [address for address, _ in addresses_of(target, NAME_S)]
+    except MachineError:
+        return ()
+    if not found:
+        raise unknown_host(target)
+    if all(address.is_loopback for address in found):
+        raise InputError(
+            [Problem(target, "is this machine itself: give the storage's name or address, or leave it out")]
+        )
+    return tuple(found)
+
+
 def _storages(machine: Machine, target: str | None, notes: Notebook) -> Iterator[tuple[str, tuple[Address, ...]]]:
     """The target; without one, whatever this machine has a file session with."""
     if target is not None:
-        try:
-            yield target, tuple(address for address, _ in addresses_of(target, NAME_S))
-        except MachineError:
-            yield target, ()
+        yield target, _addresses(target)
         return
     sessions = notes.ask("living sessions", (), lambda: machine.sessions((), FILE_SERVICES)) or ()
     remotes = dict.fromkeys(session.remote.address for session in sessions)

@@ -38,6 +38,12 @@ def find_goal(machine: Machine, request: Request) -> Goal:
     return Goal(host, mount, named[:ADDRESSES_AT_MOST], ports)
 
 
+def unknown_host(host: str) -> InputError:
+    """The error of a name that nobody knows."""
+    text = "no such host: neither the hosts file nor the name servers nor the local network know this name"
+    return InputError([Problem(host, f"{text}; check the spelling, or give the storage's address")])
+
+
 def _mount(machine: Machine, request: Request) -> Mount:
     mount = machine.mount_of(request.target)
     if mount is None:
@@ -57,8 +63,7 @@ def _named(host: str, request: Request, mount: Mount | None) -> Named:
     planned: Named = tuple((address, "plan") for address in request.fallback)
     by_address: dict[Address, Origin] = dict((*living, *_resolved(host, living or planned)))
     if not by_address:
-        text = "no such host: neither the hosts file nor the name servers nor the local network know this name"
-        raise InputError([Problem(host, f"{text}; check the spelling, or give the storage's address")])
+        raise unknown_host(host)
     return tuple(by_address.items())
 
 

@@ -10,7 +10,7 @@ from netaudit.machine.clock import Deadline, now_s
 from netaudit.machine.files import Step, Transfer, pick
 from netaudit.machine.knocking import knocks
 from netaudit.machine.questions import Machine
-from netaudit.model.machine_state import Counters, Endpoint, Session
+from netaudit.model.machine_state import Counters, Direction, Endpoint, Session
 from netaudit.model.observation import Timing
 from netaudit.probing.asking import Notebook
 from netaudit.probing.interval import grown, sessions_grown
@@ -73,8 +73,8 @@ def _timed(machine: Machine, job: Job, end: Endpoint | None, notes: Notebook) ->
         notes.note(what, WANT_RATES, went.failed, "look at the folder's rights, or at the storage")
         return
     growth = grown(before, machine.counts())
-    field = "received_bytes" if job.direction == "read" else "sent_bytes"
-    busiest = max(growth, key=lambda name: getattr(growth[name].counters, field) or 0, default=None)
+    way: Direction = "in" if job.direction == "read" else "out"
+    busiest = max(growth, key=lambda name: growth[name].counters.towards(way) or 0, default=None)
     counters = Counters() if busiest is None else growth[busiest].counters
     yield Timing(
         path=job.path,

@@ -1,55 +1,14 @@
-"""A situation: an observation beside what the plan expects, and what follows from the two for every live rule."""
+"""How an observation is held against a plan: what was recognised, what carries the traffic, and where things are."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from typing import NamedTuple
+from collections.abc import Iterator
 
-from netaudit.model.diagnosis import Diagnosis, Use
-from netaudit.model.expectation import Expectation, ExpectedPort
-from netaudit.model.machine_state import Interface
-from netaudit.model.observation import FarAddress, Observation, most_likely
+from netaudit.model.expectation import Expectation
+from netaudit.model.observation import Observation, most_likely
 from netaudit.model.place import Place, PortRef
+from netaudit.model.situation import Situation, Use
 from netaudit.model.vocabulary import Address
-
-
-class Situation(NamedTuple):
-    """What the live rules judge."""
-
-    seen: Observation
-    expected: Expectation | None
-    plan_ports: Mapping[str, PortRef]
-    """Interface to the plan's port that it was recognised as."""
-    uses: tuple[Use, ...]
-    """What carries the storage's traffic, by the surest evidence there is; empty where nothing leads there."""
-
-    @property
-    def planned_interface(self) -> Interface | None:
-        """The interface that the plan means for this storage; None where it is not recognised."""
-        road = None if self.expected is None else self.expected.road
-        names = [name for name, port in self.plan_ports.items() if road is not None and port == road.from_port]
-        return self.seen.interfaces.get(names[0]) if names else None
-
-    def expected_port(self, interface: str) -> ExpectedPort | None:
-        """What the plan expects of an interface."""
-        ref = self.plan_ports.get(interface)
-        return None if ref is None or self.expected is None else self.expected.ports[ref.port]
-
-    def is_radio(self, interface: str) -> bool:
-        """Whether an interface goes through the air: the system says so, or the plan does."""
-        port = self.expected_port(interface)
-        state = self.seen.interfaces.get(interface)
-        return (state is not None and state.medium == "radio") or (port is not None and port.radio)
-
-    def address(self, address: Address | None) -> FarAddress | None:
-        """What was learnt about an address of the storage."""
-        return next((each for each in self.seen.addresses if each.address == address), None)
-
-    @property
-    def used_addresses(self) -> tuple[FarAddress, ...]:
-        """The storage's addresses that are in use."""
-        remotes = dict.fromkeys(use.remote for use in self.uses)
-        return tuple(far for remote in remotes if (far := self.address(remote)) is not None)
 
 
 def situate(seen: Observation, expected: Expectation | None) -> Situation:
@@ -105,9 +64,3 @@ def _uses(seen: Observation) -> Iterator[Use]:
         if each.route is not None
     ]
     yield from channels or sessions or routed[:1]
-
-
-def recognised(seen: Observation, expected: Expectation | None) -> Diagnosis:
-    """An observation that is not judged yet: what carries the traffic, and which ports of the plan were recognised."""
-    situation = situate(seen, expected)
-    return Diagnosis(seen, expected, situation.uses, situation.plan_ports)

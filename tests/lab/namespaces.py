@@ -9,8 +9,10 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
-from collections.abc import Callable, Mapping, Sequence
+import threading
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TypeVar
 
@@ -117,6 +119,18 @@ class Namespace:
     def start(self, argv: Sequence[str], uid: int = 0, **streams: int) -> subprocess.Popen[str]:
         """A command that goes on within it, in a session of its own; it ends with the namespace at the latest."""
         return subprocess.Popen(self.words(argv, uid), text=True, start_new_session=True, **streams)
+
+    @contextmanager
+    def watched(self, argv: Sequence[str], seconds: float) -> Iterator[subprocess.Popen[str]]:
+        """A command with its output in pipes, which is ended after some time, whatever it does."""
+        with self.start(argv, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+            end = threading.Timer(seconds, process.kill)
+            end.start()
+            try:
+                yield process
+            finally:
+                end.cancel()
+                process.kill()
 
     def processes(self) -> frozenset[int]:
         """Who is within, the keeper left out."""

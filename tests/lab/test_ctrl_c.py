@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import signal
-import subprocess
 import time
 from collections.abc import Callable
 
@@ -18,7 +17,7 @@ from stage import Stage, two_networks
 def interrupted(stage: Stage, ready: Callable[[], bool], *words: str) -> tuple[int, bool]:
     """How a probe ends that is interrupted as soon as something is so: its code, and whether it broke off."""
     asked = ["env", f"NETAUDIT_PASSWORD={servers.PASSWORD}", *stage.words(*words)]
-    with stage.edit.start(asked, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+    with stage.edit.watched(asked, 40) as process:
         ends_s = time.monotonic() + 20
         while not ready() and time.monotonic() < ends_s:
             time.sleep(0.02)

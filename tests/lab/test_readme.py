@@ -54,12 +54,19 @@ def wifi_in_use(stage: Stage) -> list[str]:
 
 
 def slow_share(stage: Stage) -> list[str]:
-    """A storage that encrypts everything, read by a client that cannot keep up."""
+    """A storage that stands still again and again, as disks that seek do, while its network is fine."""
     desk(stage)
-    stage.samba("server smb encrypt = required")
+    samba = stage.samba()
     folder = stage.mounted(VAULT)
     stage.edit.run(["ls", str(folder)])
-    return [str(folder), "--read", "--user", servers.USER]
+
+    def stand_still() -> None:
+        samba.stall()
+        stage.wait(0.6)
+        samba.go_on()
+
+    stage.again_and_again(stand_still, 0.3)
+    return [str(folder), "--read", "--plan", "topologies/boathouse.yaml", "--station", "cut-1"]
 
 
 SHOWN: dict[str, Callable[[Stage], list[str]]] = {

@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import re
 import signal
-import subprocess
 
 from healthy import HEALTHY
 from room import STORE_FAST
@@ -17,7 +16,7 @@ STAMPED = re.compile(r"\d{4}-\d\d-\d\d \d\d:\d\d:\d\d  \S.*\n")
 def test_a_road_that_changes_is_told_with_its_time(stage: Stage) -> None:
     target, *_ = HEALTHY["wifi_in_the_storages_subnet_and_the_wire_wins"].stage(stage)
     words = stage.words(target, "--watch", "1", "--seconds", "0.3")
-    with stage.edit.start(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+    with stage.edit.watched(words, 40) as process:
         assert process.stdout is not None
         first = process.stdout.readline()
         stage.room.route(stage.edit, f"{STORE_FAST}/32", "wlan0")

@@ -11,6 +11,9 @@ from types import SimpleNamespace
 
 import psutil
 import pytest
+from scapy import sendrecv
+from scapy.layers.l2 import ARP, Ether
+from scapy.packet import Packet
 
 from netaudit.errors import AnswerError, PrivilegeError
 from netaudit.machine import arp
@@ -66,6 +69,40 @@ def test_an_interface_without_a_hardware_address_cannot_ask(
         arp.ask(VAULT, "en5", 0.1)
 
 
+def test_only_replies_for_the_address_itself_count_and_all_of_them(monkeypatch: pytest.MonkeyPatch) -> None:
+    """RFC 826: operation 1 asks, 2 replies; the question goes to everybody on the link (RFC 5227, section 1.1)."""
+    sent: list[tuple[object, dict[str, object]]] = []
+    replies = [
+        Ether() / ARP(op=2, hwsrc="02:00:5e:00:00:10", psrc="10.44.20.10"),
+        Ether() / ARP(op=1, hwsrc="02:00:5e:00:00:66", psrc="10.44.20.10"),
+        Ether() / ARP(op=2, hwsrc="02:00:5e:00:00:77", psrc="10.44.20.77"),
+        Ether() / b"rubbish",
+        Ether() / ARP(op=2, hwsrc="02:00:5e:00:00:99", psrc="10.44.20.10"),
+    ]
+
+    def srp(question: Packet, **options: object) -> tuple[list[tuple[Packet, Packet]], list[Packet]]:
+        sent.append((question, options))
+        return [(question, reply) for reply in replies], []
+
+    monkeypatch.setattr(arp, "demand_raw_frames", lambda: None)
+    monkeypatch.setattr(sendrecv, "srp", srp)
+    here = [own(socket.AF_INET, "10.44.20.11", "255.255.255.0"), own(psutil.AF_LINK, "02:00:5e:00:00:11")]
+    monkeypatch.setattr(psutil, "net_if_addrs", lambda: {"en5": here})
+
+    assert ("02:00:5e:00:00:10", "02:00:5e:00:00:99") == arp.ask(VAULT, "en5", 0.1)
+    ((question, options),) = sent
+    assert ("ff:ff:ff:ff:ff:ff", "02:00:5e:00:00:11") == (question.dst, question.src)
+    asked = question[ARP]
+    assert (1, "02:00:5e:00:00:11", "10.44.20.11", "10.44.20.10") == (asked.op, asked.hwsrc, asked.psrc, asked.pdst)
+    assert ("en5", 0.1, True, 0) == tuple(options[key] for key in ("iface", "timeout", "multi", "verbose"))
+
+
+def test_a_flood_of_answers_is_bounded() -> None:
+    assert [f"02:00:5e:00:00:{number:02x}" for number in range(16)] == list(
+        arp.distinct(f"02:00:5E:00:00:{number:02x}" for number in range(200))
+    )
+
+
 def test_whatever_the_library_raises_is_an_error_that_names_the_interface(
     asked: list[arp.Asker], monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -78,7 +115,9 @@ def test_whatever_the_library_raises_is_an_error_that_names_the_interface(
         arp.ask(VAULT, "en5", 0.1)
 
 
-def test_interfaces_that_cannot_be_read_are_an_error_too(asked: list[arp.Asker], monkeypatch: pytest.MonkeyPatch) -> None:
+def test_interfaces_that_cannot_be_read_are_an_error_too(
+    asked: list[arp.Asker], monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Linux lets the name of an interface be any octets but a slash, a colon and blanks."""
 
     def fails() -> None:

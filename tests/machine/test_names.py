@@ -175,3 +175,9 @@ def test_a_service_is_no_host_name_and_is_asked_for_on_the_link(link: dict[str, 
 
     assert [(SLOW, "mdns")] == named("Cutting%20Room._smb._tcp.local")
     assert [] == named("._tcp.local")
+
+
+@pytest.mark.parametrize("text", ["10.44.20.010", "010.44.20.10", "10.044.20", "10.44.20.300", "1.2.3.4.5"])
+def test_numbers_that_people_and_the_c_library_read_apart_are_no_address(text: str) -> None:
+    """inet_aton(3): a nought before a number makes it octal."""
+    assert () == addresses_of(text, 1)

@@ -9,6 +9,7 @@ from netaudit.model.diagnosis import Diagnosis
 from netaudit.model.finding import Finding, Severity
 from netaudit.model.observation import Observation
 from netaudit.model.place import Place
+from netaudit.model.situation import Situation
 
 
 @pytest.mark.parametrize(("severities", "code"), [((), 0), (("warn", "note"), 0), (("warn", "fail"), 1)])
@@ -19,4 +20,4 @@ def test_only_a_failure_gives_exit_code_1(severities: tuple[Severity, ...], code
     )
     seen = Observation("vault", "linux", "vault", (445,))
 
-    assert code == Diagnosis(seen, None, (), {}, findings).exit_code
+    assert code == Diagnosis(Situation(seen, None, {}, ()), findings).exit_code

@@ -6,7 +6,7 @@ from ipaddress import ip_address, ip_interface
 
 import pytest
 
-from netaudit.model.machine_state import Counters, Endpoint, Interface, Session
+from netaudit.model.machine_state import Counters, Endpoint, Interface, Session, SessionCount
 
 
 def test_an_interface_of_which_nothing_is_told_knows_nothing() -> None:
@@ -32,3 +32,10 @@ def test_the_service_of_a_session_is_the_far_port() -> None:
     session = Session(Endpoint(ip_address("10.44.20.11"), 50_001), Endpoint(ip_address("10.44.20.10"), 2049))
 
     assert 2049 == session.service
+
+
+def test_counters_tell_what_went_each_way() -> None:
+    for counted in (Counters(sent_bytes=3, received_bytes=7), SessionCount(sent_bytes=3, received_bytes=7)):
+        assert (7, 3) == (counted.towards("in"), counted.towards("out"))
+    for unknown in (Counters(), SessionCount()):
+        assert (None, None) == (unknown.towards("in"), unknown.towards("out"))

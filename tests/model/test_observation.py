@@ -6,8 +6,8 @@ from ipaddress import ip_address
 
 import pytest
 
-from netaudit.model.machine_state import Channel, ClientFacts, Route
-from netaudit.model.observation import FarAddress, FrameTest, Knock, Observation, Outcome, Timing, most_likely
+from netaudit.model.machine_state import Channel, ClientFacts, Endpoint, Route, Session, SessionCount
+from netaudit.model.observation import FarAddress, FrameTest, Knock, Moved, Observation, Outcome, Timing, most_likely
 
 VAULT = ip_address("10.44.20.10")
 
@@ -18,6 +18,15 @@ def test_the_largest_packet_that_passed_is_the_paths() -> None:
     assert 4000 == FarAddress(VAULT, "dns", frames=tests).path_mtu
     assert FarAddress(VAULT, "dns", frames=tests[2:]).path_mtu is None
     assert FarAddress(VAULT, "dns", frames=(FrameTest(9000, None, "udp"),)).path_mtu is None
+
+
+def test_what_a_session_did_is_found_by_its_two_ends() -> None:
+    session = Session(Endpoint(ip_address("10.44.20.11"), 51820), Endpoint(VAULT, 445))
+    count = SessionCount(received_bytes=7)
+    moved = Moved(2.0, {}, {("10.44.20.11:51820", "10.44.20.10:445"): count})
+
+    assert count == moved.of_session(session)
+    assert moved.of_session(session._replace(local=session.remote)) is None
 
 
 @pytest.mark.parametrize(
@@ -37,6 +46,10 @@ def test_whether_an_address_answers_is_not_known_before_anybody_asked() -> None:
 OWN = FarAddress(ip_address("172.17.0.1"), "mdns", Route("lo", local=True))
 FAR = FarAddress(VAULT, "mdns", Route("en5"))
 OPEN, REFUSED, SILENT = ({445: Knock(outcome)} for outcome in ("open", "refused", "silent"))
+
+
+def test_an_address_is_here_where_its_route_stays_on_this_machine() -> None:
+    assert [True, False, False] == [each.is_here for each in (OWN, FAR, FarAddress(VAULT, "dns"))]
 
 
 @pytest.mark.parametrize(

@@ -166,7 +166,8 @@ def test_a_share_is_entered_only_by_somebody_who_signs_in(monkeypatch: pytest.Mo
     monkeypatch.setattr(far_end.smb, "offers", offers)
     known = [ON_LINK._replace(smb=SmbFacts("3.1.1"))]
     far_end.offers_of(known, "media", Request("vault"), _notes())
-    far_end.offers_of(known, "media", Request("vault", user="edit", password="oars"), _notes())
+    somebody = {"user": "edit", "password": "oars"}
+    far_end.offers_of(known, "media", Request("vault", **somebody), _notes())
 
     assert [(VAULT, 445, None, None, None), (VAULT, 445, "edit", "oars", "media")] == asked
 

@@ -15,7 +15,7 @@ from netaudit.probing import far_end, handshakes, target, transfers
 from netaudit.probing import probe as room
 from netaudit.probing.probe import HANDSHAKES_AT_LEAST, Probe
 from netaudit.probing.request import Request
-from netaudit.rules.live import loss
+from netaudit.rules.live.sources import LEAST_HANDSHAKES
 
 
 class _Storage:
@@ -83,7 +83,7 @@ def test_the_time_taken_counts_from_the_start_and_the_interval_from_one_counting
 def test_without_an_interval_there_are_just_the_handshakes_that_the_rules_want_to_see(storage: _Storage) -> None:
     knocks = _probed(FakeMachine(), seconds=0).addresses[0].knocks
 
-    assert 1 + loss.HANDSHAKES_AT_LEAST == len(knocks[445].round_trips_s)
+    assert 1 + LEAST_HANDSHAKES == len(knocks[445].round_trips_s)
 
 
 def test_every_service_is_knocked_and_the_open_one_again_and_again(storage: _Storage) -> None:

@@ -7,7 +7,7 @@ from ipaddress import ip_address
 import pytest
 from machines import AIR, SLOW_VAULT, VAULT, WIRE, FakeMachine, session
 
-from netaudit.errors import AnswerError
+from netaudit.errors import AnswerError, InputError
 from netaudit.model.machine_state import Endpoint, Interface
 from netaudit.probing import survey as surveying
 from netaudit.probing.survey import survey
@@ -60,3 +60,14 @@ def test_what_cannot_be_told_is_left_out(monkeypatch: pytest.MonkeyPatch) -> Non
     found = survey(FakeMachine(living=AnswerError("silent")), None)
 
     assert ((), {}) == (found.gateways, found.storages)
+
+
+@pytest.mark.parametrize(("target", "error"), [("vualt", "vualt: no such host"), ("me", "me: is this machine itself")])
+def test_a_target_that_nobody_knows_or_that_is_this_machine_is_wrong_input(
+    monkeypatch: pytest.MonkeyPatch, target: str, error: str
+) -> None:
+    names = {"me": ((ip_address("127.0.0.1"), "hosts"), (ip_address("::1"), "hosts"))}
+    monkeypatch.setattr(surveying, "addresses_of", lambda host, timeout_s: names.get(host, ()))
+
+    with pytest.raises(InputError, match=error):
+        survey(FakeMachine(), target)

@@ -6,12 +6,12 @@ from ipaddress import ip_address, ip_interface
 
 from machines import AIR, BY_WIRE, CUT_1, SLOW_VAULT, VAULT, WIRE, session
 
-from netaudit.model.diagnosis import Use
 from netaudit.model.expectation import Expectation, ExpectedPort, ExpectedRoad
 from netaudit.model.machine_state import Channel, ClientFacts, Interface, Route
 from netaudit.model.observation import FarAddress, Knock, Observation
 from netaudit.model.place import PortRef
-from netaudit.rules.situation import address_place, interface_place, recognised, situate
+from netaudit.model.situation import Use
+from netaudit.rules.situation import address_place, interface_place, situate
 
 OPEN, SILENT = {445: Knock("open")}, {445: Knock("silent")}
 SEEN = Observation(
@@ -44,12 +44,6 @@ def test_a_port_is_recognised_by_the_systems_name_else_by_hardware_address_else_
 
 def test_what_neither_name_nor_address_tells_is_not_recognised() -> None:
     assert {} == situate(SEEN, _expected({})).plan_ports == situate(SEEN, None).plan_ports
-
-
-def test_the_planned_interface_is_the_one_recognised_at_the_start_of_the_planned_road() -> None:
-    assert WIRE == situate(SEEN, _expected({"interface": "en5"})).planned_interface
-    assert situate(SEEN, _expected({}, {"interface": "en5"})).planned_interface is None
-    assert situate(SEEN, None).planned_interface is None
 
 
 def test_what_the_client_reports_is_believed_before_sessions_and_sessions_before_the_route() -> None:
@@ -96,38 +90,6 @@ def test_equal_channels_are_one_use() -> None:
     twice = ClientFacts((Channel("media", "en5", CUT_1, VAULT),) * 2)
 
     assert 1 == len(situate(SEEN._replace(client=twice), None).uses)
-
-
-def test_an_interface_is_a_radio_where_the_system_or_the_plan_says_so() -> None:
-    planned = situate(SEEN, _expected({}, {"interface": "en5"}))
-
-    assert [True, True, False] == [
-        planned.is_radio("en5"),
-        situate(SEEN, None).is_radio("wlan0"),
-        situate(SEEN, None).is_radio("en5"),
-    ]
-    assert not situate(SEEN, None).is_radio("en99")
-
-
-def test_nothing_is_expected_of_an_interface_that_is_not_recognised() -> None:
-    planned = situate(SEEN, _expected({"interface": "en5"}))
-
-    assert [PORT, None] == [each and each.port for each in map(planned.expected_port, ("en5", "wlan0"))]
-    assert situate(SEEN, None).expected_port("en5") is None
-
-
-def test_addresses_in_use_are_told_with_what_was_learnt_of_them() -> None:
-    assert SEEN.addresses == situate(SEEN, None).used_addresses
-    assert situate(SEEN, None).address(SLOW_VAULT) is None
-    elsewhere = SEEN._replace(client=ClientFacts((Channel("media", "en5", CUT_1, SLOW_VAULT),)))
-    assert () == situate(elsewhere, None).used_addresses
-
-
-def test_an_observation_that_is_not_judged_yet_has_its_uses_and_its_ports() -> None:
-    diagnosis = recognised(SEEN, _expected({"interface": "en5"}))
-
-    assert ({"en5": PORT}, (), ()) == (dict(diagnosis.plan_ports), diagnosis.findings, diagnosis.causes)
-    assert ["en5"] == [use.interface for use in diagnosis.uses]
 
 
 def test_places_are_written_by_kind_and_name() -> None:

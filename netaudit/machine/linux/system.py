@@ -32,9 +32,9 @@ class Linux:
         """The counters of every interface since it came up."""
         return links.counts()
 
-    def route(self, remote: Endpoint, local: Endpoint | None = None) -> RouteAnswer:
-        """Where a TCP connection of this user to `remote` goes now."""
-        return routes.route(remote, local)
+    def route(self, remote: Endpoint) -> RouteAnswer:
+        """Where a new TCP connection of this user to `remote` would go now."""
+        return routes.route(remote)
 
     def sessions(self, remotes: Collection[Address], ports: Collection[int]) -> tuple[Session, ...]:
         """Established TCP connections to some addresses and ports."""

@@ -29,21 +29,12 @@ ANY_PORT = 9
 """Port of the discard service (RFC 863): a socket is aimed at it and nothing is ever sent."""
 
 
-def route(remote: Endpoint, local: Endpoint | None = None) -> RouteAnswer:
-    """Where a connection goes: that of a bound address by the interface that bears it, else by the whole table.
-
-    That the kernel sends by the interface of the bound address is from memory (Apple, xnu, in_selectsrcif).
-    """
-    found = blocks()
-    owner = None if local is None else owner_of(local.address, found)
-    if local is not None and owner is not None:
-        bound = _asked(remote.address, "-ifscope", owner)
-        if isinstance(bound, RouteGet):
-            return RouteAnswer(_route(bound, remote.address, local.address))
+def route(remote: Endpoint) -> RouteAnswer:
+    """Where a new connection would go."""
     answer = _asked(remote.address)
     if isinstance(answer, str):
         return RouteAnswer(None, answer)
-    return RouteAnswer(_route(answer, remote.address, _source(answer, remote.address, found)))
+    return RouteAnswer(_route(answer, remote.address, _source(answer, remote.address, blocks())))
 
 
 def sessions(remotes: Collection[Address], ports: Collection[int]) -> tuple[Session, ...]:
@@ -77,10 +68,10 @@ def source_towards(address: Address) -> Address | None:
         return None
 
 
-def _asked(address: Address, *scope: str) -> RouteGet | str:
+def _asked(address: Address) -> RouteGet | str:
     """The kernel's answer, or its words for there being none; the exit code is 0 in both cases."""
     kind = "-host" if address.version == 4 else "-inet6"
-    said = commands.run([ROUTE, "-n", "get", kind, *scope, str(address)], TABLE_S)
+    said = commands.run([ROUTE, "-n", "get", kind, str(address)], TABLE_S)
     found = parse_route_get(said.text, address)
     if found is not None:
         return found

@@ -31,9 +31,9 @@ class MacOS:
         """The counters of every interface since it came up; macOS does not count how often carrier came and went."""
         return links.counts()
 
-    def route(self, remote: Endpoint, local: Endpoint | None = None) -> RouteAnswer:
-        """Where a TCP connection to `remote` goes now."""
-        return roads.route(remote, local)
+    def route(self, remote: Endpoint) -> RouteAnswer:
+        """Where a new TCP connection to `remote` would go now."""
+        return roads.route(remote)
 
     def sessions(self, remotes: Collection[Address], ports: Collection[int]) -> tuple[Session, ...]:
         """Established TCP connections to some addresses and ports."""

@@ -66,7 +66,7 @@ def sender(frame: bytes) -> str | None:
 
 def _values(frame: bytes) -> Iterator[Value]:
     """The values of an announcement in their order, up to its end or to the first that is cut short."""
-    if len(frame) < HEADER_OCTETS or struct.unpack_from("!H", frame, 12) != (ETHERTYPE,):
+    if int.from_bytes(frame[12:HEADER_OCTETS], "big") != ETHERTYPE:
         return
     place = HEADER_OCTETS
     while place + 2 <= len(frame):

@@ -45,9 +45,9 @@ class Asked:
         """The neighbours that are known by hardware address."""
         return neighbours.neighbours(answered(self._ask(queries.NEIGHBOURS), "neighbours"))
 
-    def best_route(self, remote: Address, local: Address | None) -> RouteFound:
-        """The route that a connection would take."""
-        return find_route.found_route(self._ask(queries.route_to(remote, local)), "route")
+    def best_route(self, remote: Address) -> RouteFound:
+        """The route that a new connection would take."""
+        return find_route.found_route(self._ask(queries.route_to(remote)), "route")
 
     def ip_interface(self, number: int, version: int) -> IpInterface | None:
         """How a version of IP, 4 or 6, uses an interface; None where it does not."""

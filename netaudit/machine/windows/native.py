@@ -78,7 +78,7 @@ class Native:
             *rows.connections_6(self._tcp_table(VERSION_6)),
         )
 
-    def best_route(self, remote: Address, local: Address | None) -> RouteFound:
+    def best_route(self, remote: Address, local: Address | None = None) -> RouteFound:
         """The route that a connection from an address of this machine, or from any, would take."""
         source = None if local is None else byref(socket_address(local))
         row, chosen = RouteRow(), SocketAddress()

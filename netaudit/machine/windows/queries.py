@@ -69,12 +69,11 @@ SMB_SESSIONS = Query("smbSessions", "Get-SmbConnection", ("ServerName", "ShareNa
 MAPPINGS = Query("mappings", "Get-SmbMapping", ("LocalPath", "RemotePath", "Status"))
 
 
-def route_to(remote: Address, local: Address | None) -> Query:
+def route_to(remote: Address) -> Query:
     """The route to an address; its two answers are of two classes, so the properties of both are named."""
-    bound = "" if local is None else f" -LocalIPAddress '{_safe(local)}'"
     return Query(
         "route",
-        f"Find-NetRoute -RemoteIPAddress '{_safe(remote)}'{bound}",
+        f"Find-NetRoute -RemoteIPAddress '{_safe(remote)}'",
         ("IPAddress", "DestinationPrefix", "NextHop", "RouteMetric", "InterfaceMetric", "InterfaceIndex"),
     )
 

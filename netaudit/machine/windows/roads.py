@@ -17,10 +17,9 @@ SYSTEM_PROCESS = 4
 """The process that holds the sockets of Windows itself, its file client's among them (from memory)."""
 
 
-def route(ways: Ways, remote: Endpoint, local: Endpoint | None) -> RouteAnswer:
+def route(ways: Ways, remote: Endpoint) -> RouteAnswer:
     """The best route by prefix and metric: a prediction, since the file client may choose pairs of ports by itself."""
-    bound = None if local is None else local.address
-    found = ways.either(lambda way: way.best_route(remote.address, bound))
+    found = ways.either(lambda way: way.best_route(remote.address))
     if found.route is None:
         return RouteAnswer(None, found.why_not)
     best = found.route

@@ -36,9 +36,9 @@ class Windows:
         """The counters of every interface since it came up."""
         return links.counts(self._ways)
 
-    def route(self, remote: Endpoint, local: Endpoint | None = None) -> RouteAnswer:
+    def route(self, remote: Endpoint) -> RouteAnswer:
         """Where a connection to `remote` would go: a prediction."""
-        return roads.route(self._ways, remote, local)
+        return roads.route(self._ways, remote)
 
     def sessions(self, remotes: Collection[Address], ports: Collection[int]) -> tuple[Session, ...]:
         """Established TCP connections to some addresses and ports; Windows counts nothing of them without elevation."""

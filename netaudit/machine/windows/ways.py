@@ -36,8 +36,8 @@ class Way(Protocol):
     def neighbours(self) -> tuple[NeighbourFacts, ...]:
         """The neighbours that are known by hardware address."""
 
-    def best_route(self, remote: Address, local: Address | None) -> RouteFound:
-        """The route that a connection would take."""
+    def best_route(self, remote: Address) -> RouteFound:
+        """The route that a new connection would take."""
 
     def ip_interface(self, number: int, version: int) -> IpInterface | None:
         """How a version of IP, 4 or 6, uses an interface."""

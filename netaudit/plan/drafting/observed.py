@@ -170,7 +170,7 @@ def _bus(text: str) -> Bus | None:
 
 def _device_name(text: str, otherwise: str) -> str:
     """A device's name: the first label of a host name, unless it may not stand in a plan."""
-    label = text if _is_address(text) else text.split(".", maxsplit=1)[0]
+    label = text if _is_address(text) else text.partition(".")[0]
     return _named(label.replace("/", "-").replace(":", "-"), otherwise)
 
 

@@ -17,11 +17,24 @@ def cause_lines(diagnosis: Diagnosis) -> tuple[str, ...]:
     """The likeliest cause, expected against seen, and the remedy: a line each; empty where nothing is to blame."""
     rates = [line] if (line := expected_line(diagnosis)) else []
     if not diagnosis.causes:
-        return tuple(rates)
+        return (*rates, *_all_well(diagnosis))
     cause = diagnosis.causes[0]
     finding = finding_of(diagnosis, cause)
     to_do = [] if finding is None else [f"To do: {finding.remedy}"]
     return (f"Likeliest cause: {plain_words(diagnosis, cause)}.", *rates, *to_do)
+
+
+def _all_well(diagnosis: Diagnosis) -> Iterator[str]:
+    """What to do next where nothing is wrong as far as it was looked at."""
+    seen = diagnosis.observation
+    if not seen.complete or diagnosis.findings or not _serves(diagnosis):
+        return
+    well = "Nothing is wrong with this road as far as it was looked at"
+    if seen.timings:
+        yield f"{well}."
+    else:
+        folder = "a folder on the share" if seen.mount is None else "this folder"
+        yield f"{well}. If playback stutters even so, probe {folder} with --read while it does."
 
 
 def other_causes(diagnosis: Diagnosis) -> tuple[str, ...]:

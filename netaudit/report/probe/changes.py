@@ -10,10 +10,10 @@ from netaudit.model.machine_state import Interface, Session
 from netaudit.model.observation import FarAddress
 from netaudit.model.place import Place
 from netaudit.model.services import service_text
-from netaudit.report.probe import roles
+from netaudit.model.situation import Situation
 from netaudit.report.probe.spelling import clean
-from netaudit.report.probe.tables import OUTCOMES
-from netaudit.report.probe.words import sentence, storage_name
+from netaudit.report.probe.tables import OUTCOMES, interfaces_that_matter
+from netaudit.report.probe.words import sentence
 from netaudit.report.words import listed
 from netaudit.units import both_rates_text
 
@@ -23,50 +23,51 @@ RADIO_SWING = 2
 
 def changes(before: Diagnosis, after: Diagnosis) -> tuple[str, ...]:
     """A line for each thing that changed; empty where nothing did."""
+    was, now = before.situation, after.situation
     lines = (
-        *_uses(before, after),
-        *_interfaces(before, after),
-        *_addresses(before, after),
-        *_sessions(before, after),
+        *_uses(was, now),
+        *_interfaces(was, now),
+        *_addresses(was, now),
+        *_sessions(was, now),
         *_findings(before, after),
     )
     return tuple(clean(line) for line in lines)
 
 
-def _uses(before: Diagnosis, after: Diagnosis) -> Iterator[str]:
+def _uses(before: Situation, after: Situation) -> Iterator[str]:
     """Another interface carries the traffic, or the same one to another address."""
     was, now = _roads(before), _roads(after)
     if was != now:
         yield f"{sentence(after)} Before, {_by(before)}."
 
 
-def _roads(diagnosis: Diagnosis) -> tuple[frozenset[str], frozenset[str], bool]:
+def _roads(situation: Situation) -> tuple[frozenset[str], frozenset[str], bool]:
     """Interfaces and addresses in use, and whether that is only a prediction."""
-    addresses = frozenset(map(str, roles.used_addresses(diagnosis)))
-    predicted = any(use.evidence == "route" for use in diagnosis.uses)
-    return frozenset(roles.used_interfaces(diagnosis)), addresses, predicted
+    addresses = frozenset(map(str, situation.remotes))
+    predicted = any(use.evidence == "route" for use in situation.uses)
+    return frozenset(situation.used_names), addresses, predicted
 
 
-def _by(diagnosis: Diagnosis) -> str:
-    interfaces, addresses = roles.used_interfaces(diagnosis), roles.used_addresses(diagnosis)
+def _by(situation: Situation) -> str:
+    interfaces, addresses = situation.used_names, situation.remotes
     if not interfaces:
         return "nothing led there"
     to = f" to {listed([str(address) for address in addresses])}" if addresses else ""
-    verb = "would have gone" if any(use.evidence == "route" for use in diagnosis.uses) else "went"
+    verb = "would have gone" if any(use.evidence == "route" for use in situation.uses) else "went"
     return f"it {verb} by {listed(interfaces)}{to}"
 
 
-def _interfaces(before: Diagnosis, after: Diagnosis) -> Iterator[str]:
+def _interfaces(before: Situation, after: Situation) -> Iterator[str]:
     """What happened to the interfaces that matter."""
-    was, now = before.observation.interfaces, after.observation.interfaces
-    matter = (*roles.interfaces_that_matter(after), *roles.interfaces_that_matter(before))
+    was, now = before.seen.interfaces, after.seen.interfaces
+    matter = (*interfaces_that_matter(after), *interfaces_that_matter(before))
     for name in dict.fromkeys(state.name for state in matter):
         if name not in now:
             yield f"{name} is gone"
         elif name not in was:
             yield f"{name} is new"
         else:
-            is_radio = "radio" in (roles.medium(after, name), roles.medium(before, name))
+            is_radio = "radio" in (after.medium(name), before.medium(name))
             yield from _interface(was[name], now[name], RADIO_SWING if is_radio else 1)
 
 
@@ -91,11 +92,11 @@ def _interface(was: Interface, now: Interface, swing: int) -> Iterator[str]:
         yield f"{now.name} sends packets to {now.mtu} octets, before to {was.mtu}"
 
 
-def _addresses(before: Diagnosis, after: Diagnosis) -> Iterator[str]:
+def _addresses(before: Situation, after: Situation) -> Iterator[str]:
     """Addresses of the storage that came or went, and services that answer otherwise."""
-    was = {far.address: far for far in before.observation.addresses}
-    now = {far.address: far for far in after.observation.addresses}
-    name = storage_name(after)
+    was = {far.address: far for far in before.seen.addresses}
+    now = {far.address: far for far in after.seen.addresses}
+    name = after.storage_name
     yield from (f"{name} has the address {address} now" for address in now if address not in was)
     yield from (f"{name} has the address {address} no longer" for address in was if address not in now)
     for address, far in now.items():
@@ -114,7 +115,7 @@ def _services(was: FarAddress, now: FarAddress) -> Iterator[str]:
         yield f"{now.address} is answered by {listed(sorted(macs[1]))}, before by {listed(sorted(macs[0]))}"
 
 
-def _sessions(before: Diagnosis, after: Diagnosis) -> Iterator[str]:
+def _sessions(before: Situation, after: Situation) -> Iterator[str]:
     was, now = _by_ends(before), _by_ends(after)
     yield from (f"session {ends} is open{_over(now[ends])}" for ends in now if ends not in was)
     yield from (f"session {ends} has ended" for ends in was if ends not in now)
@@ -124,9 +125,9 @@ def _sessions(before: Diagnosis, after: Diagnosis) -> Iterator[str]:
             yield f"session {ends} goes by {session.interface}, before by {earlier}"
 
 
-def _by_ends(diagnosis: Diagnosis) -> dict[str, Session]:
+def _by_ends(situation: Situation) -> dict[str, Session]:
     """Sessions by their two ends."""
-    return {f"{session.local} - {session.remote}": session for session in diagnosis.observation.sessions}
+    return {f"{session.local} - {session.remote}": session for session in situation.seen.sessions}
 
 
 def _over(session: Session) -> str:

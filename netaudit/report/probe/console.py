@@ -32,7 +32,7 @@ def show(diagnosis: Diagnosis, file: TextIO, width: int | None = None) -> None:
 
 def show_sentence(diagnosis: Diagnosis, file: TextIO, width: int | None = None) -> None:
     """Write the sentence alone, which can be told before all is known."""
-    _console(file, width).print(_text(sentence(diagnosis), "bold"))
+    _console(file, width).print(_text(sentence(diagnosis.situation), "bold"))
 
 
 def show_rest(diagnosis: Diagnosis, file: TextIO, width: int | None = None) -> None:
@@ -68,7 +68,7 @@ def _parts(diagnosis: Diagnosis, width: int) -> Iterator[RenderableType]:
         yield Text()
         yield Text.assemble(("not checked", "bold yellow"), " ", clean(gap.what))
         yield _indented(f"{gap.why}.")
-        yield _indented(f"Would tell: {gap.decides}.", "bold")
+        yield _indented(f"Next step: {gap.decides}.", "bold")
     yield Text()
     yield _text(counts(diagnosis), "dim")
 

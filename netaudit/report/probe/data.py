@@ -5,9 +5,11 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from netaudit.model.diagnosis import Cause, Diagnosis, Use
+from netaudit.model.diagnosis import Cause, Diagnosis
+from netaudit.model.expectation import Expectation
 from netaudit.model.finding import NotChecked
 from netaudit.model.observation import Skipped
+from netaudit.model.situation import Use
 from netaudit.report.probe.data_far import address_values, storage_values
 from netaudit.report.probe.data_near import (
     client_values,
@@ -18,7 +20,7 @@ from netaudit.report.probe.data_near import (
     session_values,
     switch_port_values,
 )
-from netaudit.report.probe.roles import interfaces_that_matter
+from netaudit.report.probe.tables import interfaces_that_matter
 from netaudit.report.probe.words import sentence
 from netaudit.report.values import finding_values
 
@@ -33,15 +35,16 @@ def as_json(diagnosis: Diagnosis) -> str:
 
 def document(diagnosis: Diagnosis) -> dict[str, Any]:
     """One answer as plain values."""
-    seen = diagnosis.observation
+    situation = diagnosis.situation
+    seen = situation.seen
     return {
         "format": FORMAT,
         "target": seen.target,
-        "sentence": sentence(diagnosis),
+        "sentence": sentence(situation),
         "took_s": round(seen.took_s, 3),
         "mount": mount_values(seen.mount),
         "addresses": [address_values(far) for far in seen.addresses],
-        "links": [link_values(diagnosis, state) for state in interfaces_that_matter(diagnosis)],
+        "links": [link_values(situation, state) for state in interfaces_that_matter(situation)],
         "sessions": [session_values(session) for session in seen.sessions],
         "storage": storage_values(seen),
         "switch_port": switch_port_values(seen.switch_port),
@@ -49,8 +52,8 @@ def document(diagnosis: Diagnosis) -> dict[str, Any]:
         "findings": [finding_values(finding) for finding in diagnosis.findings],
         "not_checked": [_gap(gap) for gap in diagnosis.not_checked],
         "causes": [_cause(cause) for cause in diagnosis.causes],
-        "uses": [_use(use) for use in diagnosis.uses],
-        "plan": _plan(diagnosis),
+        "uses": [_use(use) for use in situation.uses],
+        "plan": _plan(situation.expected),
         "expected_bit_per_s": diagnosis.expected_bit_per_s,
         "expected_by": diagnosis.expected_by,
         "reads": [read_values(timing) for timing in seen.timings],
@@ -65,9 +68,8 @@ def document(diagnosis: Diagnosis) -> dict[str, Any]:
     }
 
 
-def _plan(diagnosis: Diagnosis) -> dict[str, Any] | None:
+def _plan(expected: Expectation | None) -> dict[str, Any] | None:
     """What the plan expects, where one was given."""
-    expected = diagnosis.expectation
     if expected is None:
         return None
     road = expected.road

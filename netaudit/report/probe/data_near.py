@@ -4,18 +4,17 @@ from __future__ import annotations
 
 from typing import Any
 
-from netaudit.model.diagnosis import Diagnosis
 from netaudit.model.machine_state import Channel, ClientFacts, Interface, Mount, Session
 from netaudit.model.observation import Moved, SwitchPort, Timing
-from netaudit.report.probe import roles
+from netaudit.model.situation import Situation
 from netaudit.report.probe.data_far import milliseconds
 
 
-def link_values(diagnosis: Diagnosis, state: Interface) -> dict[str, Any]:
+def link_values(situation: Situation, state: Interface) -> dict[str, Any]:
     """One interface, held against the plan."""
     return {
         "interface": state.name,
-        "medium": roles.medium(diagnosis, state.name),
+        "medium": situation.medium(state.name),
         "carrier": state.carrier,
         "rate_bit_per_s": state.rate_bit_per_s,
         "duplex": state.duplex,
@@ -24,7 +23,7 @@ def link_values(diagnosis: Diagnosis, state: Interface) -> dict[str, Any]:
         "bus": None if state.bus is None else state.bus.text,
         "carrier_changes": state.carrier_changes,
         "errors": dict(state.counters.errors),
-        "plan_port": _written(diagnosis.plan_ports.get(state.name)),
+        "plan_port": _written(situation.plan_ports.get(state.name)),
         "title": state.title,
         "up": state.up,
         "mac": state.mac,

@@ -16,7 +16,7 @@ from netaudit.report.probe.words import sentence
 
 def whole(diagnosis: Diagnosis) -> str:
     """The whole answer; ends with a line feed."""
-    return f"{sentence(diagnosis)}\n{rest(diagnosis)}"
+    return f"{sentence(diagnosis.situation)}\n{rest(diagnosis)}"
 
 
 def rest(diagnosis: Diagnosis) -> str:
@@ -41,7 +41,7 @@ def _lines(diagnosis: Diagnosis) -> Iterator[str]:
         yield ""
         yield f"not checked: {gap.what}"
         yield f"  {gap.why}."
-        yield f"  Would tell: {gap.decides}."
+        yield f"  Next step: {gap.decides}."
     yield ""
     yield counts(diagnosis)
 

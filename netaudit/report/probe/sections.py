@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from netaudit.model.diagnosis import Diagnosis
+from netaudit.model.situation import Situation
 from netaudit.report.probe import tables, traffic
 from netaudit.report.probe.causes import plain_words
 from netaudit.report.probe.tables import Table
@@ -11,23 +12,24 @@ from netaudit.units import duration_text
 
 def sections(diagnosis: Diagnosis) -> tuple[Table, ...]:
     """Every table that has something to tell."""
+    situation = diagnosis.situation
     every = (
-        mount(diagnosis),
-        tables.addresses(diagnosis),
-        tables.links(diagnosis),
-        traffic.sessions(diagnosis),
-        traffic.channels(diagnosis),
-        traffic.moved(diagnosis),
-        traffic.files(diagnosis),
-        tables.storage(diagnosis),
-        tables.switch_port(diagnosis),
+        mount(situation),
+        tables.addresses(situation),
+        tables.links(situation),
+        traffic.sessions(situation),
+        traffic.channels(situation),
+        traffic.moved(situation),
+        traffic.files(situation),
+        tables.storage(situation),
+        tables.switch_port(situation),
     )
     return tuple(table for table in every if table.rows)
 
 
-def mount(diagnosis: Diagnosis) -> Table:
+def mount(situation: Situation) -> Table:
     """The mount that holds the folder which was asked about."""
-    mounted = diagnosis.observation.mount
+    mounted = situation.seen.mount
     if mounted is None:
         return Table("Mount", (), ())
     finer = (", ".join(mounted.options),) if mounted.options else ()

@@ -6,15 +6,12 @@ from collections.abc import Iterator, Mapping
 from statistics import median
 from typing import NamedTuple
 
-from netaudit.model.diagnosis import Diagnosis
 from netaudit.model.machine_state import Interface
 from netaudit.model.observation import FarAddress, Origin, Outcome
-from netaudit.model.place import PortRef
 from netaudit.model.services import service_name
+from netaudit.model.situation import Situation
 from netaudit.model.vocabulary import Address
-from netaudit.report.probe import roles
 from netaudit.report.probe.spelling import MEDIA, link_rate_text, yes_no
-from netaudit.report.probe.words import storage_name
 from netaudit.report.words import listed
 from netaudit.units import both_rates_text, duration_text
 
@@ -30,7 +27,7 @@ OUTCOMES: dict[Outcome, str] = {
 ORIGINS: dict[Origin, str] = {
     "literal": "as typed",
     "hosts": "from the hosts file",
-    "dns": "from the resolver",
+    "dns": "from the name server",
     "mdns": "by mDNS",
     "mount": "from the mount",
     "plan": "from the plan",
@@ -55,15 +52,15 @@ class Table(NamedTuple):
     rows: tuple[Row, ...]
 
 
-def addresses(diagnosis: Diagnosis) -> Table:
+def addresses(situation: Situation) -> Table:
     """The storage's addresses: the way there and what answers."""
-    rows = tuple(_address_row(diagnosis, far) for far in diagnosis.observation.addresses)
+    rows = tuple(_address_row(situation, far) for far in situation.seen.addresses)
     head = ("address", "would go by", "in use", "round trip", "packets", "services")
-    return Table(f"Addresses of {storage_name(diagnosis)}", head, rows)
+    return Table(f"Addresses of {situation.storage_name}", head, rows)
 
 
-def _address_row(diagnosis: Diagnosis, far: FarAddress) -> Row:
-    in_use = far.address in roles.used_addresses(diagnosis)
+def _address_row(situation: Situation, far: FarAddress) -> Row:
+    in_use = far.address in situation.remotes
     trip_s = round_trip_s(far)
     cells = (
         str(far.address),
@@ -73,11 +70,11 @@ def _address_row(diagnosis: Diagnosis, far: FarAddress) -> Row:
         UNKNOWN if far.path_mtu is None else f"to {far.path_mtu}",
         ", ".join(f"{service_name(port)} {OUTCOMES[knock.outcome]}" for port, knock in far.knocks.items()) or UNKNOWN,
     )
-    return Row(cells, tuple(_finer_of_address(diagnosis, far)))
+    return Row(cells, tuple(_finer_of_address(situation, far)))
 
 
-def _finer_of_address(diagnosis: Diagnosis, far: FarAddress) -> Iterator[str]:
-    expected = diagnosis.expectation
+def _finer_of_address(situation: Situation, far: FarAddress) -> Iterator[str]:
+    expected = situation.expected
     if expected is not None and far.address in expected.planned_addresses:
         yield "planned"
     yield ORIGINS[far.origin]
@@ -117,32 +114,41 @@ def round_trip_s(far: FarAddress) -> float | None:
     return median(trips_s) if trips_s else None
 
 
-def links(diagnosis: Diagnosis) -> Table:
+def interfaces_that_matter(situation: Situation) -> tuple[Interface, ...]:
+    """Interfaces that are in use, in the plan, or have an address; those in use first."""
+    seen = situation.seen.interfaces
+    used = [seen[name] for name in situation.used_names if name in seen]
+    named = [state for name, state in seen.items() if name in situation.plan_ports]
+    addressed = [state for state in seen.values() if any(not host.is_loopback for host in state.hosts)]
+    return tuple({state.name: state for state in (*used, *named, *addressed)}.values())
+
+
+def links(situation: Situation) -> Table:
     """The interfaces that matter, held against the plan."""
-    rows = tuple(_link_row(diagnosis, state) for state in roles.interfaces_that_matter(diagnosis))
+    rows = tuple(_link_row(situation, state) for state in interfaces_that_matter(situation))
     return Table("Ports of this machine", ("port", "plan", "in use", "kind", "link", "rate"), rows)
 
 
-def _link_row(diagnosis: Diagnosis, state: Interface) -> Row:
-    port = diagnosis.plan_ports.get(state.name)
+def _link_row(situation: Situation, state: Interface) -> Row:
+    port = situation.plan_ports.get(state.name)
     link = "off" if state.up is False else yes_no(state.carrier, "up", "none")
     cells = (
         state.name,
         "-" if port is None else str(port),
-        yes_no(state.name in roles.used_interfaces(diagnosis)),
-        MEDIA[roles.medium(diagnosis, state.name)],
+        yes_no(state.name in situation.used_names),
+        MEDIA[situation.medium(state.name)],
         link,
         UNKNOWN if state.rate_bit_per_s is None else link_rate_text(state),
     )
-    return Row(cells, tuple(_finer_of_link(diagnosis, state)))
+    return Row(cells, tuple(_finer_of_link(situation, state)))
 
 
-def _finer_of_link(diagnosis: Diagnosis, state: Interface) -> Iterator[str]:
+def _finer_of_link(situation: Situation, state: Interface) -> Iterator[str]:
     if state.title:
         yield state.title
-    if roles.medium(diagnosis, state.name) not in (state.medium, "unknown"):
-        yield f"{MEDIA[roles.medium(diagnosis, state.name)]} by the plan, {MEDIA[state.medium]} by the system"
-    expected = roles.expected_port(diagnosis, state.name)
+    expected = situation.expected_port(state.name)
+    if expected is not None and expected.radio and state.medium != "radio":
+        yield f"{MEDIA['radio']} by the plan, {MEDIA[state.medium]} by the system"
     if expected is not None and expected.agreed_bit_per_s is not None:
         yield f"planned {both_rates_text(expected.agreed_bit_per_s)}"
     if state.addresses:
@@ -193,43 +199,42 @@ def _errors_so_far(errors: Mapping[str, int]) -> str:
     return f"errors so far: {counted(errors)}" if any(errors.values()) else "no errors"
 
 
-def switch_port(diagnosis: Diagnosis) -> Table:
+def switch_port(situation: Situation) -> Table:
     """The switch port that this machine is plugged into; no rows where nobody listened or the switch is silent."""
-    port = diagnosis.observation.switch_port
+    port = situation.seen.switch_port
     if port is None:
         return Table("Switch", (), ())
     finer = [f"{name} {value}" for name, value in (("VLAN", port.vlan), ("largest frame", port.mtu)) if value]
-    planned = _planned_far_port(diagnosis, port.interface)
-    if planned is not None:
-        finer.insert(0, f"the plan says {planned}")
+    own = situation.expected_port(port.interface)
+    if own is not None and own.far_port is not None:
+        finer.insert(0, f"the plan says {own.far_port}")
     cells = (f"{port.interface} is plugged into {port.switch or 'a switch'}, port {port.port or UNKNOWN}",)
     return Table("Switch", (), (Row(cells, tuple(finer + ([port.description] if port.description else []))),))
 
 
-def _planned_far_port(diagnosis: Diagnosis, interface: str) -> PortRef | None:
-    """The port that the plan has at the other end of an interface's cables."""
-    own, expected = diagnosis.plan_ports.get(interface), diagnosis.expectation
-    return None if own is None or expected is None else expected.ports[own.port].far_port
-
-
-def storage(diagnosis: Diagnosis) -> Table:
+def storage(situation: Situation) -> Table:
     """What the storage and the file client say of their talk; unknown facts have no row."""
-    seen = diagnosis.observation
+    seen = situation.seen
     smb = next((far.smb for far in seen.addresses if far.smb is not None), None)
     client = seen.client
     demanded = None if smb is None else smb.signing_required
     facts = (
-        ("dialect", client.dialect or (None if smb is None else smb.dialect)),
+        ("protocol", _protocol(client.dialect or (None if smb is None else smb.dialect))),
         ("signing of this session", None if client.signing is None else yes_no(client.signing)),
         ("signing demanded", None if demanded is None else yes_no(demanded)),
         ("encryption", None if client.encryption is None else yes_no(client.encryption)),
-        ("identity", None if smb is None else smb.identity),
+        ("the server calls itself", None if smb is None else smb.identity),
         ("network managed by", seen.manager),
         ("order of services", ", ".join(seen.service_order) or None),
     )
     rows = [Row((name, value)) for name, value in facts if value is not None]
     rows += [Row(("offers", offer_text(offer.address, offer.rate_bit_per_s))) for offer in seen.offers or ()]
     return Table("Storage and system", (), tuple(rows))
+
+
+def _protocol(dialect: str | None) -> str | None:
+    """The file protocol with its version: SMB 3.1.1, NFS 4.2."""
+    return dialect if dialect is None or " " in dialect else f"SMB {dialect}"
 
 
 def offer_text(address: Address, rate_bit_per_s: int | None) -> str:

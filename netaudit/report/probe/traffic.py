@@ -4,25 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from netaudit.model.diagnosis import Diagnosis
 from netaudit.model.machine_state import Channel, Session
 from netaudit.model.observation import Growth, Timing
 from netaudit.model.services import service_name
-from netaudit.report.probe import roles
+from netaudit.model.situation import Situation
 from netaudit.report.probe.causes import TEMPERATURES, is_local
-from netaudit.report.probe.tables import UNKNOWN, Row, Table, counted, link_changes
-from netaudit.report.probe.words import storage_name
+from netaudit.report.probe.tables import UNKNOWN, Row, Table, counted, interfaces_that_matter, link_changes
 from netaudit.units import BITS_PER_BYTE, both_rates_text, duration_text, share_text, size_text
 
 TRICKLE_BIT_PER_S = 1_000_000
 """Less than this is no traffic worth a rate: announcements, time, name services [bit/s]."""
 
 
-def sessions(diagnosis: Diagnosis) -> Table:
+def sessions(situation: Situation) -> Table:
     """Living connections to the storage."""
-    rows = tuple(_session_row(session) for session in diagnosis.observation.sessions)
+    rows = tuple(_session_row(session) for session in situation.seen.sessions)
     head = ("service", "from", "to", "by", "received", "sent")
-    return Table(f"Sessions with {storage_name(diagnosis)}", head, rows)
+    return Table(f"Sessions with {situation.storage_name}", head, rows)
 
 
 def _session_row(session: Session) -> Row:
@@ -44,14 +42,14 @@ def _finer_of_session(session: Session) -> Iterator[str]:
         yield f"round trip {duration_text(session.round_trip_s)}"
     if session.tcp.retransmitted is not None:
         of_all = "" if session.tcp.sent_segments is None else f" of {session.tcp.sent_segments}"
-        yield f"segments sent again {session.tcp.retransmitted}{of_all}"
+        yield f"packets sent again {session.tcp.retransmitted}{of_all}"
     if session.mss is not None:
-        yield f"segments to {session.mss} octets"
+        yield f"{session.mss} octets of data in a packet at most"
 
 
-def channels(diagnosis: Diagnosis) -> Table:
+def channels(situation: Situation) -> Table:
     """Connections as the file client itself reports them."""
-    rows = tuple(_channel_row(channel) for channel in diagnosis.observation.client.channels)
+    rows = tuple(_channel_row(channel) for channel in situation.seen.client.channels)
     return Table("What the file client reports", ("share", "by", "from", "to", "rate", "state"), rows)
 
 
@@ -68,12 +66,12 @@ def _channel_row(channel: Channel) -> Row:
     return Row(cells, tuple(f"{name} {size_text(size)}" for name, size in amounts if size is not None))
 
 
-def moved(diagnosis: Diagnosis) -> Table:
+def moved(situation: Situation) -> Table:
     """What the interfaces that matter, and every busy one, moved within the interval; no rows where nobody watched."""
-    watched = diagnosis.observation.moved
+    watched = situation.seen.moved
     if watched is None:
         return Table("What moved", (), ())
-    matter = {state.name for state in roles.interfaces_that_matter(diagnosis)}
+    matter = {state.name for state in interfaces_that_matter(situation)}
     rows = tuple(
         _moved_row(name, growth, watched.seconds)
         for name, growth in watched.interfaces.items()
@@ -107,9 +105,9 @@ def _pace(size_bytes: int | None, seconds: float) -> str:
     return f"{size_text(size_bytes)} at {both_rates_text(rate)}" if rate >= TRICKLE_BIT_PER_S else size_text(size_bytes)
 
 
-def files(diagnosis: Diagnosis) -> Table:
+def files(situation: Situation) -> Table:
     """Files that were read or written against the clock."""
-    rows = tuple(_file_row(timing) for timing in diagnosis.observation.timings)
+    rows = tuple(_file_row(timing) for timing in situation.seen.timings)
     return Table("Files against the clock", ("file", "what", "rate", "amount", "took"), rows)
 
 

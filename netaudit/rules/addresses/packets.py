@@ -9,8 +9,8 @@ from netaudit.citation import PLAN
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.path import Path
 from netaudit.model.place import PortRef, device_place, port_place
+from netaudit.model.ports import LEAST_MTU
 from netaudit.network.forwarding import port_mtu
-from netaudit.network.paths import LEAST_MTU
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
 from netaudit.rules.words import listed

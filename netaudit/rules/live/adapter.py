@@ -7,14 +7,15 @@ from typing import NamedTuple
 
 from netaudit.citation import OBSERVED, Citation
 from netaudit.model.finding import Judgement, Measure
-from netaudit.model.machine_state import Interface
+from netaudit.model.machine_state import AdapterBus, Interface
 from netaudit.model.observation import Growth
+from netaudit.model.situation import Situation
 from netaudit.rules.live.buses import bus_of, most_bit_per_s, usable
 from netaudit.rules.live.remedies import far_end_of
-from netaudit.rules.live.roads import named, watched
+from netaudit.rules.live.roads import watched
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation, interface_place
+from netaudit.rules.situation import interface_place
 from netaudit.rules.words import listed
 from netaudit.standards.buses import host_buses
 from netaudit.units import both_rates_text
@@ -47,13 +48,13 @@ def _judge_flapping(link: Grown, situation: Situation) -> Judgement:
     times = "once" if changes == 1 else f"{changes} times"
     return LINK_FLAPPING.finding(
         interface_place(link.state.name),
-        message=f"the link of {named(link.state.name, situation)} came or went {times} within {link.seconds:.1f} s",
+        message=f"the link of {situation.named(link.state.name)} came or went {times} within {link.seconds:.1f} s",
         remedy=f"Reseat both plugs, at {link.state.name} and at {far_end_of(situation, link.state.name)}, then replace "
         "the cable. If it goes on, feel whether the adapter or the module is hot, and try it without energy-saving "
         "Ethernet at both ends.",
         source=OBSERVED,
-        measured=Measure(changes, ""),
-        limit=Measure(0, ""),
+        measured=Measure(changes, "times"),
+        limit=Measure(0, "times"),
     )
 
 
@@ -92,13 +93,13 @@ def _judge_errors(link: Grown, situation: Situation) -> Judgement:
     doubt = "" if damaged else ", though some drivers count packets with a wrong checksum there too"
     return RECEIVE_ERRORS.finding(
         interface_place(state.name),
-        message=f"{named(state.name, situation)} received damaged frames within {link.seconds:.1f} s: {_counts(found)}"
+        message=f"{situation.named(state.name)} received damaged frames within {link.seconds:.1f} s: {_counts(found)}"
         f"{doubt}",
         remedy=f"Reseat both plugs, at {state.name} and at {far_end_of(situation, state.name)}, then replace the cable "
         "part by part; keep it away from mains cables and dimmers. Only counts that go on growing matter.",
         source=OBSERVED,
-        measured=Measure(max(found.values()), ""),
-        limit=Measure(0, ""),
+        measured=Measure(max(found.values()), "frames"),
+        limit=Measure(0, "frames"),
     )
 
 
@@ -149,13 +150,21 @@ def _judge_bus(state: Interface, situation: Situation) -> Judgement:
     best = f" The adapter itself could run {bus.best_text}." if bus.best_text not in (None, bus.text) else ""
     return ADAPTER_BUS_BELOW_LINK.finding(
         where,
-        message=f"{named(state.name, situation)} has a link of {both_rates_text(rate)} but hangs on {bus.text}, which "
-        f"carries {both_rates_text(most)} at the most",
+        message=f"{situation.named(state.name)} has a link of {both_rates_text(rate)} but hangs on {bus.text}, which "
+        f"carries {both_rates_text(most)} at the most{_beside_the_plan(state.name, bus, situation)}",
         remedy=_wider(bus.text, best),
         source=OBSERVED if carries is None else carries.source,
         measured=Measure(most, "bit/s"),
         limit=Measure(rate, "bit/s"),
     )
+
+
+def _beside_the_plan(name: str, bus: AdapterBus, situation: Situation) -> str:
+    """The bus that the plan means, as an addition, where another one was negotiated."""
+    port = situation.expected_port(name)
+    if port is None or port.bus is None or bus_of(port.bus) == bus_of(bus.text):
+        return ""
+    return f"; the plan says {port.bus}"
 
 
 def _wider(text: str, best: str) -> str:

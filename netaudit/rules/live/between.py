@@ -5,34 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from netaudit.citation import OBSERVED
-from netaudit.model.diagnosis import Use
 from netaudit.model.finding import Judgement
+from netaudit.model.machine_state import Route
 from netaudit.model.observation import FarAddress
-from netaudit.rules.live.remedies import planned_mount, planned_way
-from netaudit.rules.live.roads import (
-    evidence_text,
-    is_here,
-    leaving,
-    planned_port,
-    planned_road,
-    storage_name,
-    through_tunnel,
-    with_rate,
-)
+from netaudit.model.situation import Situation, Use
+from netaudit.rules.live.remedies import is_host_route, own_route_text, planned_mount, without_host_route
+from netaudit.rules.live.roads import evidence_text, leaving, with_rate
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation, address_place, interface_place
+from netaudit.rules.situation import address_place, interface_place
 from netaudit.rules.words import listed
 
 
 def _judge_tunnel(use: Use, situation: Situation) -> Judgement:
-    if not through_tunnel(use.interface, situation):
+    if not situation.through_tunnel(use.interface):
         return None
     under = situation.seen.interfaces[use.interface].parent
     over = "" if under is None else f" over {under}"
     return TUNNEL_TAKES_ROUTE.finding(
         interface_place(use.interface),
-        message=f"the traffic to {storage_name(situation)} goes into the tunnel {use.interface}{over} instead of "
+        message=f"the traffic to {situation.storage_name} goes into the tunnel {use.interface}{over} instead of "
         f"straight to the storage; {evidence_text(use)}",
         remedy=_past_the_tunnel(use, situation),
         source=OBSERVED,
@@ -41,13 +33,26 @@ def _judge_tunnel(use: Use, situation: Situation) -> Judgement:
 
 def _past_the_tunnel(use: Use, situation: Situation) -> str:
     far = situation.address(use.remote)
-    prefix = None if far is None or far.route is None else far.route.prefix
+    route = None if far is None else far.route
+    if route is not None and is_host_route(route, situation):
+        return _past_the_host_route(route, situation)
+    prefix = None if route is None else route.prefix
     whole = prefix is None or prefix.prefixlen == 0
-    what = str(use.remote or storage_name(situation)) if whole else str(prefix)
+    what = str(use.remote or situation.storage_name) if whole else str(prefix)
     return (
         f"Take {what} out of what the VPN carries, in its own settings (split tunnel, excluded networks), and connect "
         "it again; what lies there can then be reached only in this room. Switching the VPN off while you edit does it "
         "too, at the cost of all that needs it: mail, licences, remote drives, and the protection it gives."
+    )
+
+
+def _past_the_host_route(route: Route, situation: Situation) -> str:
+    """How to take out a route to the storage alone, which the tunnel's own program need not have made."""
+    host = "" if route.prefix is None else str(route.prefix.network_address)
+    return (
+        f"{own_route_text(route)}. If somebody made it by hand, {without_host_route(route, situation)}; if it comes "
+        f"back, take {host} out of what the program behind {route.interface} carries, in its own settings (split "
+        "tunnel, excluded networks)."
     )
 
 
@@ -66,11 +71,11 @@ TUNNEL_TAKES_ROUTE = Rule(
 
 def _roads_used(situation: Situation) -> Iterator[FarAddress]:
     """Addresses in use whose way may be direct: any but those that the plan itself reaches through a router."""
-    road = planned_road(situation)
+    road = situation.planned_road
     if road is not None and road.routed:
         return
     for far in situation.used_addresses:
-        if not is_here(far) and (road is not None or far.address.is_private):
+        if not far.is_here and (road is not None or far.address.is_private):
             yield far
 
 
@@ -92,11 +97,11 @@ def _judge_router(far: FarAddress, situation: Situation) -> Judgement:
 
 
 def _round_the_router(far: FarAddress, situation: Situation) -> str:
-    port, planned = planned_port(situation), planned_mount(situation)
+    port, planned = situation.planned_port, planned_mount(situation)
     if port is not None and port.addresses:
         own = listed(port.addresses)
         return (
-            f"Give {planned_way(situation)} its planned address {own}, in the storage's own subnet"
+            f"Give {situation.planned_way} its planned address {own}, in the storage's own subnet"
             f"{'' if planned in (None, far.address) else f', and mount by {planned}'}: then no router is needed."
         )
     return (

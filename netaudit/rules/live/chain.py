@@ -6,17 +6,14 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from netaudit.calculations.goodput import tcp_goodput_bit_per_s
-from netaudit.model.diagnosis import Use
 from netaudit.model.expectation import ExpectedRoad
 from netaudit.model.machine_state import Interface
+from netaudit.model.situation import Situation, Use
 from netaudit.rules.live.buses import most_bit_per_s
-from netaudit.rules.live.roads import is_planned, leaving, planned_road, through_air
+from netaudit.rules.live.packets import used_mtu
+from netaudit.rules.live.roads import leaving
 from netaudit.rules.live.storage_ports import on_one_port
-from netaudit.rules.situation import Situation
 from netaudit.units import both_rates_text
-
-_STANDARD_MTU = 1500
-"""Largest packet of an interface that tells none [octets]: every Ethernet port passes it, IEEE 802.3 clause 3.2.7."""
 
 
 class Chain(NamedTuple):
@@ -41,17 +38,18 @@ def chain_of(situation: Situation) -> Chain | None:
     """What the chain in use should carry; None where that is open, as it always is through the air.
 
     With a plan its promise counts for the planned road. What this machine and the storage tell of the links bounds it
-    either way.
+    either way, in the smallest packets that are known to be used.
     """
     use = next(iter(leaving(situation)), None)
     state = None if use is None else situation.seen.interfaces.get(use.interface)
-    if use is None or state is None or through_air(use.interface, situation) or state.medium == "tunnel":
+    if use is None or state is None or situation.through_air(use.interface) or state.medium == "tunnel":
         return None
-    planned = list(_planned(use, situation))
-    own = list(_own_link(state))
+    mtu = used_mtu(use, situation)
+    planned = list(_planned(use, mtu, situation))
+    own = list(_own_link(state, mtu))
     if not planned and not own:
         return None
-    network = [*planned, *own, *_beside(use, state, situation)]
+    network = [*planned, *own, *_beside(use, state, mtu, situation)]
     least = min((bound for bound in network if bound.network), key=lambda bound: bound.rate_bit_per_s, default=None)
     if least is None:
         return None
@@ -59,14 +57,20 @@ def chain_of(situation: Situation) -> Chain | None:
     return Chain(narrowest.rate_bit_per_s, narrowest.by, least.rate_bit_per_s)
 
 
-def _planned(use: Use, situation: Situation) -> Iterator[_Bound]:
-    """What the plan promises of its own road, where the traffic is on it from end to end."""
-    road = planned_road(situation)
-    if road is None or not is_planned(use.interface, situation) or not _to_the_planned_end(use, road, situation):
+def _planned(use: Use, mtu: int, situation: Situation) -> Iterator[_Bound]:
+    """What the plan promises of its own road, where the traffic is on it from end to end.
+
+    Packets smaller than planned leave less of the rate that its links promise.
+    """
+    road = situation.planned_road
+    if road is None or not situation.is_planned(use.interface) or not _to_the_planned_end(use, road, situation):
         return
     by = "the planned road" if road.limited_by is None else str(road.limited_by)
     if road.network_bit_per_s is not None:
         yield _Bound(road.network_bit_per_s, by)
+        goodput = None if road.promised_bit_per_s is None else tcp_goodput_bit_per_s(road.promised_bit_per_s, mtu)
+        if goodput is not None and goodput < road.network_bit_per_s:
+            yield _Bound(goodput, f"{by} in packets of {mtu} octets")
     if road.goodput_bit_per_s is not None and road.goodput_bit_per_s != road.network_bit_per_s:
         yield _Bound(road.goodput_bit_per_s, by, network=False)
 
@@ -82,18 +86,19 @@ def _to_the_planned_end(use: Use, road: ExpectedRoad, situation: Situation) -> b
     return not planned or any(on_one_port(far.address, each, situation) for each in planned)
 
 
-def _own_link(state: Interface) -> Iterator[_Bound]:
+def _own_link(state: Interface, mtu: int) -> Iterator[_Bound]:
     if state.rate_bit_per_s is not None and not state.made_up_rate:
-        goodput = tcp_goodput_bit_per_s(state.rate_bit_per_s, state.mtu or _STANDARD_MTU)
-        yield _Bound(goodput, f"{state.name} at {both_rates_text(state.rate_bit_per_s)}")
+        small = "" if mtu == state.mtu else f" in packets of {mtu} octets"
+        goodput = tcp_goodput_bit_per_s(state.rate_bit_per_s, mtu)
+        yield _Bound(goodput, f"{state.name} at {both_rates_text(state.rate_bit_per_s)}{small}")
 
 
-def _beside(use: Use, state: Interface, situation: Situation) -> Iterator[_Bound]:
+def _beside(use: Use, state: Interface, mtu: int, situation: Situation) -> Iterator[_Bound]:
     """What bounds the chain beside its links: the adapter's bus, the storage's own port."""
     most = None if state.bus is None else most_bit_per_s(state.bus)
     if state.bus is not None and most is not None:
         yield _Bound(most, f"{state.bus.text} behind {state.name}")
     for offer in situation.seen.offers or ():
         if offer.address == use.remote and offer.rate_bit_per_s:
-            goodput = tcp_goodput_bit_per_s(offer.rate_bit_per_s, state.mtu or _STANDARD_MTU)
+            goodput = tcp_goodput_bit_per_s(offer.rate_bit_per_s, mtu)
             yield _Bound(goodput, f"the storage's port {offer.address} at {both_rates_text(offer.rate_bit_per_s)}")

@@ -3,27 +3,29 @@
 from __future__ import annotations
 
 import shlex
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import combinations
 
 from netaudit.citation import OBSERVED
 from netaudit.model.finding import Judgement
 from netaudit.model.observation import FarAddress
 from netaudit.model.place import PortRef
+from netaudit.model.situation import Situation
 from netaudit.model.vocabulary import Address
 from netaudit.rules.live.gaps import gap
-from netaudit.rules.live.roads import is_here, storage_name
 from netaudit.rules.live.sources import observed
 from netaudit.rules.live.storage_ports import macs_of, told_apart
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation, address_place
+from netaudit.rules.situation import address_place
 from netaudit.rules.words import listed
+
+_Remedy = Callable[[FarAddress, Situation], str]
 
 
 def _on_the_link(situation: Situation) -> Iterator[FarAddress]:
     """Addresses of the storage that lie on the link, of the kind that is asked for by ARP."""
     for far in situation.seen.addresses if situation.seen.complete else ():
-        direct = far.route is not None and far.route.gateway is None and not is_here(far)
+        direct = far.route is not None and far.route.gateway is None and not far.is_here
         if direct and far.address.version == 4 and far.answers:
             yield far
 
@@ -47,10 +49,10 @@ def _judge_answers(far: FarAddress, situation: Situation) -> Judgement:
     message = (
         f"{len(macs)} hardware addresses answer for {far.address}: {listed(macs)}; which of them is sent to is chance"
     )
-    return _two_answers(far, message, _whose(far, situation), situation)
+    return _two_answers(far, message, _remedy_of(far, situation), situation)
 
 
-def _stray(far: FarAddress, situation: Situation) -> tuple[str, str] | None:
+def _stray(far: FarAddress, situation: Situation) -> tuple[str, _Remedy] | None:
     """What the system's own table proves against the plan: another port of the storage answers for an address."""
     ports = () if situation.expected is None else tuple(situation.expected.storage_ports.values())
     held = macs_of(far.address, situation)
@@ -62,22 +64,21 @@ def _stray(far: FarAddress, situation: Situation) -> tuple[str, str] | None:
         f"{others[0].port} answers for {far.address}, which is the address of {meant[0].port}: this system holds "
         f"{others[0].mac} for it, and {meant[0].mac} is planned"
     )
-    return message, "flux"
+    return message, _two_own_ports
 
 
-def _two_answers(far: FarAddress, message: str, whose: str, situation: Situation) -> Judgement:
-    remedies = {"flux": _two_own_ports, "stranger": _a_stranger}
+def _two_answers(far: FarAddress, message: str, remedy: _Remedy, situation: Situation) -> Judgement:
     return TWO_ANSWERS_FOR_ADDRESS.finding(
         address_place(far.address),
         message=message,
-        remedy=remedies.get(whose, _ports_or_stranger)(far, situation),
+        remedy=remedy(far, situation),
         source=OBSERVED,
     )
 
 
 def _two_own_ports(far: FarAddress, situation: Situation) -> str:
     return (
-        f"Both are ports of {storage_name(situation)}, which stand in one subnet, and each answers for the other's "
+        f"Both are ports of {situation.storage_name}, which stand in one subnet, and each answers for the other's "
         "address. Move the slow port to a subnet of its own, or pull its plug; where both must stay, have the storage "
         f"answer strictly by port (its ARP setting). Then run `{_forget(far, situation)}` here, or wait some minutes."
     )
@@ -85,7 +86,7 @@ def _two_own_ports(far: FarAddress, situation: Situation) -> str:
 
 def _a_stranger(far: FarAddress, situation: Situation) -> str:
     return (
-        f"One of them is not {storage_name(situation)}: another machine has the address too. Find it by its hardware "
+        f"One of them is not {situation.storage_name}: another machine has the address too. Find it by its hardware "
         "address in the switch's table, or unplug what was added last, and give it another address; keep fixed "
         f"addresses outside the range that is handed out. Then run `{_forget(far, situation)}` here."
     )
@@ -93,7 +94,7 @@ def _a_stranger(far: FarAddress, situation: Situation) -> str:
 
 def _ports_or_stranger(_: FarAddress, situation: Situation) -> str:
     return (
-        f"Either two ports of {storage_name(situation)} stand in one subnet and each answers for the other's address "
+        f"Either two ports of {situation.storage_name} stand in one subnet and each answers for the other's address "
         "(then move the slow one to a subnet of its own, or pull its plug), or another machine has the address too "
         "(then give it another). Pull the storage's slow plug for a moment and probe again: if one answer is left, it "
         "was the first."
@@ -108,8 +109,8 @@ def _forget(far: FarAddress, situation: Situation) -> str:
     return f"sudo arp -d {far.address}" if situation.seen.system == "macos" else f"arp -d {far.address}"
 
 
-def _whose(far: FarAddress, situation: Situation) -> str:
-    """Whether the second answer is the storage's own, a stranger's, or open.
+def _remedy_of(far: FarAddress, situation: Situation) -> _Remedy:
+    """What to do, by whether the second answer is the storage's own, a stranger's, or open.
 
     The same hardware addresses answer for another address of the storage: both are its own. One that the storage's
     other addresses or the plan know is its own; one that none of them knows while the rest is known is a stranger's.
@@ -117,12 +118,12 @@ def _whose(far: FarAddress, situation: Situation) -> str:
     macs = macs_of(far.address, situation)
     own = {mac for mac in macs if _planned_port(mac, situation) is not None}
     for other in situation.seen.addresses:
-        if other.address != far.address and not is_here(other):
+        if other.address != far.address and not other.is_here:
             own |= macs & macs_of(other.address, situation)
     if own == macs:
-        return "flux"
+        return _two_own_ports
     others_known = any(macs_of(other.address, situation) for other in situation.seen.addresses if other is not far)
-    return "stranger" if own and (others_known or _plan_knows_macs(situation)) else "open"
+    return _a_stranger if own and (others_known or _plan_knows_macs(situation)) else _ports_or_stranger
 
 
 def _plan_knows_macs(situation: Situation) -> bool:
@@ -172,8 +173,8 @@ def _judge_pair(pair: tuple[Address, Address], situation: Situation) -> Judgemen
         address_place(one),
         address_place(other),
         message=f"{_with_port(mac, situation)} answers for both {one} and {other}, which are on different ports of "
-        f"{storage_name(situation)}: one of the two goes by the wrong port",
-        remedy=f"Put the two ports of {storage_name(situation)} into subnets of their own, or pull the plug of the "
+        f"{situation.storage_name}: one of the two goes by the wrong port",
+        remedy=f"Put the two ports of {situation.storage_name} into subnets of their own, or pull the plug of the "
         "slow one, and probe again.",
         source=OBSERVED,
     )

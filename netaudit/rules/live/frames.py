@@ -7,67 +7,24 @@ from typing import NamedTuple
 
 from netaudit.citation import OBSERVED
 from netaudit.model.finding import Judgement, Measure
-from netaudit.model.machine_state import Session
 from netaudit.model.observation import FarAddress, FrameTest
+from netaudit.model.ports import LEAST_MTU
+from netaudit.model.situation import Situation
 from netaudit.rules.live.gaps import gap
+from netaudit.rules.live.packets import ALIKE_SHARE, far_mtu, own_mtu, told_mtu
 from netaudit.rules.live.remedies import far_end_of
-from netaudit.rules.live.roads import is_here, named, planned_port, planned_road, storage_name
+from netaudit.rules.live.settings import set_mtu, show_mtu
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation, address_place, interface_place
-
-TCP_HEADERS = {4: 52, 6: 72}
-"""Headers around a segment with timestamps, by version of IP [octets]; RFC 791, 8200, 9293, 7323."""
-ALIKE_SHARE = 0.9
-"""A packet this near to the other end's counts as alike, since options and tunnels take a few octets: common practice,
-no source."""
-
-
-def own_mtu(far: FarAddress, situation: Situation) -> int | None:
-    """The largest packet that this machine sends to an address [octets]."""
-    state = None if far.route is None else situation.seen.interfaces.get(far.route.interface)
-    return None if state is None else state.mtu
-
-
-def far_mtu(far: FarAddress, situation: Situation) -> int | None:
-    """The largest packet that the storage takes at an address, by what TCP agreed on there [octets].
-
-    A handshake just made counts before older sessions. None where no connection tells, or where this machine itself
-    sends no larger ones.
-    """
-    fresh = [knock.mss for knock in far.knocks.values() if knock.mss is not None]
-    sizes = fresh or [session.mss for session in _same_way(far, situation) if session.mss is not None]
-    own = own_mtu(far, situation)
-    if not sizes or own is None:
-        return None
-    told = max(sizes) + TCP_HEADERS[far.address.version]
-    return told if told < ALIKE_SHARE * own else None
-
-
-def _same_way(far: FarAddress, situation: Situation) -> list[Session]:
-    """Living sessions with an address that go the way a new connection would."""
-    interface = None if far.route is None else far.route.interface
-    return [
-        session
-        for session in situation.seen.sessions
-        if session.remote.address == far.address and session.interface == interface
-    ]
-
-
-def told_mtu(far: FarAddress, situation: Situation) -> int | None:
-    """A smaller packet that a router on the way, or this system's memory of one, names [octets]."""
-    own = own_mtu(far, situation) or 0
-    told = [test.told_mtu for test in far.frames] + [None if far.route is None else far.route.mtu]
-    told += [session.path_mtu for session in _same_way(far, situation)]
-    return min((size for size in told if size is not None and size < ALIKE_SHARE * own), default=None)
+from netaudit.rules.situation import address_place, interface_place
 
 
 def _tested(situation: Situation) -> Iterator[FarAddress]:
-    return (far for far in situation.seen.addresses if far.frames and not is_here(far))
+    return (far for far in situation.seen.addresses if far.frames and not far.is_here)
 
 
 def _judge_lost(far: FarAddress, situation: Situation) -> Judgement:
-    own, road = own_mtu(far, situation), planned_road(situation)
+    own, road = own_mtu(far, situation), situation.planned_road
     planned = None if road is None else road.mtu
     limit = min((size for size in (own, planned) if size is not None), default=None)
     where = address_place(far.address)
@@ -103,13 +60,24 @@ def _lost(far: FarAddress, lost: FrameTest, passed: FrameTest, situation: Situat
         *((interface_place(interface),) if interface else ()),
         message=f"packets of {lost.size_octets} octets to {far.address} vanish without a word, those of "
         f"{passed.size_octets} pass: something between the two ends takes no large frames",
-        remedy=f"Folders that hang while small files open are this. Set every switch port on the way to {far.address} "
-        f"to large frames (9216 or more); what stands at {far_end_of(situation, interface)} comes first. Until then, "
-        f"or if in doubt for good, set {interface or 'both ends'} and {storage_name(situation)} to 1500: at 10 Gb/s "
-        "that costs 5 % at the most.",
+        remedy=f"Folders that hang while small files open are this. Both ends are set right, and something between is "
+        f"not: set every switch port on the way to {far.address} to large frames (9216 or more), in the switch's own "
+        f"pages; what stands at {far_end_of(situation, interface)} comes first. {_small_ends(interface, situation)}",
         source=OBSERVED,
         measured=Measure(passed.size_octets, "octets"),
         limit=Measure(lost.size_octets, "octets"),
+    )
+
+
+def _small_ends(interface: str, situation: Situation) -> str:
+    """How to do without large packets, and what that costs."""
+    cost = "at 10 Gb/s that costs 5 % at the most"
+    if not interface:
+        return f"Until then, or if in doubt for good, set both ends to {LEAST_MTU}: {cost}."
+    return (
+        f"Until then, or if in doubt for good, set {situation.storage_name} and {interface} to {LEAST_MTU}: {cost}. "
+        f"`{show_mtu(situation, interface)}` shows what {interface} is set to. "
+        f"{set_mtu(situation, interface, LEAST_MTU)}."
     )
 
 
@@ -137,7 +105,7 @@ class Sizes(NamedTuple):
 def _sizes(situation: Situation) -> Iterator[Sizes]:
     for far in situation.used_addresses:
         own = own_mtu(far, situation)
-        if own is not None and not is_here(far) and situation.seen.complete:
+        if own is not None and not far.is_here and situation.seen.complete:
             yield Sizes(far, own)
 
 
@@ -158,17 +126,18 @@ def _judge_sizes(sizes: Sizes, situation: Situation) -> Judgement:
             far,
             theirs,
             own,
-            f"{storage_name(situation)} takes packets of about {theirs} octets at {far.address}",
+            f"{situation.storage_name} takes packets of about {theirs} octets at {far.address}",
             situation,
         )
-    planned = planned_port(situation)
+    planned = situation.planned_port
     port = situation.expected_port(name)
     if port is None or planned is None or port.port != planned.port or port.mtu is None or _alike(own, port.mtu):
         return None
     return FRAME_SIZES_DIFFER.finding(
         interface_place(name),
-        message=f"{named(name, situation)} is set to packets of {own} octets, and {port.mtu} is planned",
-        remedy=f"{set_mtu(situation, name, port.mtu)}, as all ports of that subnet have it.",
+        message=f"{situation.named(name)} is set to packets of {own} octets, and {port.mtu} is planned",
+        remedy=f"{set_mtu(situation, name, port.mtu)}, as all ports of that subnet have it; "
+        f"`{show_mtu(situation, name)}` shows it.",
         source=OBSERVED,
         measured=Measure(own, "octets"),
         limit=Measure(port.mtu, "octets"),
@@ -184,28 +153,14 @@ def _differ(far: FarAddress, size: int, own: int, why: str, situation: Situation
     return FRAME_SIZES_DIFFER.finding(
         address_place(far.address),
         interface_place(name),
-        message=f"{why}, and {named(name, situation)} is set to {own}: the connection settles on the smaller",
-        remedy=f"Give both ends one size: {own} at {storage_name(situation)} and on every switch between, or "
+        message=f"{why}, and {situation.named(name)} is set to {own}: the connection settles on the smaller",
+        remedy=f"Give both ends one size: {own} at {situation.storage_name} and on every switch between, or "
         f"{_lower_first(set_mtu(situation, name, size))}. Large frames gain 5 % at the most; 1500 everywhere is the "
         "safe choice.",
         source=OBSERVED,
         measured=Measure(size, "octets"),
         limit=Measure(own, "octets"),
     )
-
-
-def set_mtu(situation: Situation, name: str, size: int) -> str:
-    """How to set the largest packet of an interface on this system, as the beginning of a sentence."""
-    if situation.seen.system == "macos":
-        return f"Set {name} to {size} with `sudo networksetup -setMTU {name} {size}`"
-    if situation.seen.system == "windows":
-        command = f'netsh interface ipv4 set subinterface "{name}" mtu={size} store=persistent'
-        return f"Set {name} to {size}: the adapter's property Jumbo Packet first, then as administrator `{command}`"
-    if (situation.seen.manager or "").casefold() == "networkmanager":
-        connection = f'"$(nmcli -g GENERAL.CONNECTION device show {name})"'
-        command = f"nmcli connection modify {connection} 802-3-ethernet.mtu {size}"
-        return f"Set {name} to {size} with `{command}`, and connect it again"
-    return f"Set {name} to {size} with `sudo ip link set {name} mtu {size}`, and in its settings to keep it"
 
 
 def _lower_first(text: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from netaudit.model.observation import Skipped
-from netaudit.rules.situation import Situation
+from netaudit.model.situation import Situation
 
 
 class Gap(NamedTuple):

@@ -9,12 +9,14 @@ from netaudit.citation import OBSERVED
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.machine_state import Interface
 from netaudit.model.place import port_place
+from netaudit.model.situation import Situation
 from netaudit.rules.live.gaps import gap
 from netaudit.rules.live.remedies import far_end_of
-from netaudit.rules.live.roads import is_planned, leaving, named, storage_name, watched
+from netaudit.rules.live.roads import leaving, watched
+from netaudit.rules.live.settings import negotiate_step
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation, interface_place
+from netaudit.rules.situation import interface_place
 from netaudit.rules.words import listed
 from netaudit.units import both_rates_text
 
@@ -28,11 +30,11 @@ def _judge_carrier(state: Interface, situation: Situation) -> Judgement:
         return None
     pointing = [use for use in leaving(situation) if use.interface == state.name]
     still = ", and the route still points there" if pointing else ""
-    meant = f", the planned way to {storage_name(situation)}," if is_planned(state.name, situation) else ""
+    meant = f", the planned way to {situation.storage_name}," if situation.is_planned(state.name) else ""
     why = "is switched off" if off else "hears nothing from the other end of its cable"
     return CARRIER_LOST.finding(
         interface_place(state.name),
-        message=f"{named(state.name, situation)}{meant} {why}{still}: nothing can pass",
+        message=f"{situation.named(state.name)}{meant} {why}{still}: nothing can pass",
         remedy=f"Switch {state.name} on again."
         if off
         else f"Push in both plugs of its cable, at {state.name} and at {far_end_of(situation, state.name)}, and look "
@@ -86,7 +88,7 @@ def _judge_plan(link: Expected, situation: Situation) -> Judgement:
     return LINK_BELOW_PLAN.finding(
         where,
         *(() if port is None else (port_place(port.port),)),
-        message=f"{named(state.name, situation)} runs at {both_rates_text(state.rate_bit_per_s)}, and "
+        message=f"{situation.named(state.name)} runs at {both_rates_text(state.rate_bit_per_s)}, and "
         f"{both_rates_text(planned)} is planned: {_lists(state, planned, situation)}",
         remedy=_faster(state, planned, situation),
         source=OBSERVED,
@@ -169,7 +171,7 @@ def _judge_capability(state: Interface, situation: Situation) -> Judgement:
     if rate is not None and rate < best:
         return LINK_BELOW_CAPABILITY.finding(
             interface_place(state.name),
-            message=f"{named(state.name, situation)} runs at {both_rates_text(rate)} although both ends can run "
+            message=f"{situation.named(state.name)} runs at {both_rates_text(rate)} although both ends can run "
             f"{both_rates_text(best)}",
             remedy=_faster(state, best, situation),
             source=OBSERVED,
@@ -180,8 +182,9 @@ def _judge_capability(state: Interface, situation: Situation) -> Judgement:
         return None
     return LINK_BELOW_CAPABILITY.finding(
         interface_place(state.name),
-        message=f"{named(state.name, situation)} runs at half duplex: it sends or receives, never both",
-        remedy=f"Set {state.name} and {far_end_of(situation, state.name)} to automatic: one of them is fixed.",
+        message=f"{situation.named(state.name)} runs at half duplex: it sends or receives, never both",
+        remedy=f"Set {state.name} and {far_end_of(situation, state.name)} to automatic: where one of them is fixed "
+        f"the other takes half duplex. On this machine {negotiate_step(situation, state.name)}",
         source=OBSERVED,
     )
 

@@ -8,21 +8,20 @@ from typing import NamedTuple
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.machine_state import Session, SessionCount
 from netaudit.model.observation import Knock
+from netaudit.model.situation import Situation
 from netaudit.model.vocabulary import Address
 from netaudit.rules.live.remedies import far_end_of
-from netaudit.rules.live.roads import is_here, used_states
+from netaudit.rules.live.roads import used_states
 from netaudit.rules.live.session import session_place
-from netaudit.rules.live.sources import PRACTICE, practice
+from netaudit.rules.live.sources import LEAST_HANDSHAKES, PRACTICE, practice
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation, address_place
+from netaudit.rules.situation import address_place
 from netaudit.units import share_text
 
 LOST_SHARE = 0.01
 """Share of segments sent again from which loss is felt: common practice, no source."""
 LOST_AT_LEAST = 10
 """Segments sent again below which loss is chance: common practice, no source."""
-HANDSHAKES_AT_LEAST = 10
-"""Handshakes below which a row tells nothing of loss: common practice, no source."""
 HANDSHAKES_LOST = 2
 """Handshakes of a row whose loss is not chance any more: common practice, no source."""
 READ_BYTES = 1_000_000
@@ -52,7 +51,7 @@ def _sendings(situation: Situation) -> Iterator[Sent | Shaken]:
     for far in situation.used_addresses:
         for port, knock in far.knocks.items():
             tries = len(knock.round_trips_s) + knock.lost
-            if knock.round_trips_s and tries >= HANDSHAKES_AT_LEAST and not is_here(far):
+            if knock.round_trips_s and tries >= LEAST_HANDSHAKES and not far.is_here:
                 yield Shaken(far.address, port, knock)
 
 
@@ -113,8 +112,8 @@ def _judge_handshakes(shaken: Shaken, situation: Situation) -> Judgement:
         "lost or had to be asked for again: packets get lost on the way",
         remedy=_where_lost(situation),
         source=PRACTICE,
-        measured=Measure(lost, ""),
-        limit=Measure(HANDSHAKES_LOST - 1, ""),
+        measured=Measure(lost, "handshakes"),
+        limit=Measure(HANDSHAKES_LOST - 1, "handshakes"),
     )
 
 

@@ -9,14 +9,16 @@ from netaudit.citation import OBSERVED
 from netaudit.model.finding import Judgement
 from netaudit.model.machine_state import Interface
 from netaudit.model.observation import FarAddress
+from netaudit.model.situation import Situation
 from netaudit.model.vocabulary import Address
 from netaudit.rules.live.gaps import gap
-from netaudit.rules.live.remedies import own_address_step, planned_way, remount
-from netaudit.rules.live.roads import evidence_text, is_here, leaving, planned_port, storage_name
+from netaudit.rules.live.remedies import remount
+from netaudit.rules.live.roads import evidence_text, leaving
+from netaudit.rules.live.settings import hosts_entry, own_address_step
 from netaudit.rules.live.sources import observed
 from netaudit.rules.live.storage_ports import grouped, on_one_port, port_of, surely_apart
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation, address_place, interface_place
+from netaudit.rules.situation import address_place, interface_place
 from netaudit.rules.words import listed
 
 _FROM_A_NAME = ("hosts", "dns", "mdns")
@@ -52,7 +54,7 @@ def _judge_address(used: UsedAddress, situation: Situation) -> Judgement:
     if _is_made_up(address) and not any(on_one_port(address, each, situation) is False for each in planned):
         return ADDRESS_NOT_PLANNED.not_checked(
             address_place(address),
-            reason=f"Which port of {storage_name(situation)} has {address} is not known: every port makes up such an "
+            reason=f"Which port of {situation.storage_name} has {address} is not known: every port makes up such an "
             "address for itself",
             decides=f"mount by {planned[0]}, which is planned",
         )
@@ -61,7 +63,7 @@ def _judge_address(used: UsedAddress, situation: Situation) -> Judgement:
     return ADDRESS_NOT_PLANNED.finding(
         address_place(address),
         *(address_place(each) for each in planned[:1]),
-        message=f"{storage_name(situation)} is reached at {address}{whose}, instead of {listed(planned)}; "
+        message=f"{situation.storage_name} is reached at {address}{whose}, instead of {listed(planned)}; "
         f"{used.evidence}",
         remedy=_to_the_planned(address, planned[0], situation),
         source=OBSERVED,
@@ -76,7 +78,7 @@ def _to_the_planned(address: Address, planned: Address, situation: Situation) ->
         return f"{lead} A shortcut, a sidebar entry or a project that has {address} in it needs the new address too."
     return (
         f"{lead} The address came from {_LOOKED_UP[far.origin]}: to keep the name, let it give {planned} alone "
-        f"(an entry `{planned} {situation.seen.host}` in this machine's hosts file does)."
+        f"(by {hosts_entry(situation, planned)})."
     )
 
 
@@ -98,7 +100,7 @@ def _names(situation: Situation) -> Iterable[tuple[Address, ...]]:
     given = tuple(
         far.address
         for far in situation.seen.addresses
-        if far.origin in _FROM_A_NAME and not is_here(far) and not _is_made_up(far.address)
+        if far.origin in _FROM_A_NAME and not far.is_here and not _is_made_up(far.address)
     )
     if situation.seen.complete and len(given) > 1:
         yield given
@@ -132,8 +134,9 @@ def _judge_name(given: tuple[Address, ...], situation: Situation) -> Judgement:
         *map(address_place, heads),
         message=f"the name {host} gives {len(groups)} ports of the storage, {listed(heads)}, and this system tries "
         f"{given[0]} first",
-        remedy=f"Mount by address instead of by name: {remount(situation, wanted)}. Or let {host} give {keep} alone, "
-        "in the hosts file here or by turning its announcements off on the storage's other ports.",
+        remedy=f"Mount by address instead of by name: {remount(situation, wanted)}. Or let {host} give {keep} "
+        f"alone: by {hosts_entry(situation, wanted)}, or by turning its announcements off on the storage's other "
+        "ports.",
         source=OBSERVED,
     )
 
@@ -166,11 +169,11 @@ def destinations(situation: Situation, lives: Callable[[FarAddress], bool]) -> I
     """
     every = situation.seen.addresses
     if every:
-        yield Destination(every, storage_name(situation))
+        yield Destination(every, situation.storage_name)
     planned = () if situation.expected is None else situation.expected.planned_addresses
     own = tuple(far for far in every if far.address in planned)
     if own and any(lives(far) for far in every if far.address not in planned):
-        yield Destination(own, f"the planned end of {storage_name(situation)}")
+        yield Destination(own, f"the planned end of {situation.storage_name}")
 
 
 def _routed(situation: Situation) -> Iterator[Destination]:
@@ -193,10 +196,10 @@ def _judge_route(to: Destination, situation: Situation) -> Judgement:
 
 
 def _a_way_there(far: FarAddress, situation: Situation) -> str:
-    port, state = planned_port(situation), situation.planned_interface
+    port, state = situation.planned_port, situation.planned_interface
     if port is not None and port.addresses and (state is None or not set(port.addresses) <= set(state.hosts)):
         step = own_address_step(situation, port)
-        return f"Give {planned_way(situation)} its planned address {listed(port.addresses)}, without a gateway{step}."
+        return f"Give {situation.planned_way} its planned address {listed(port.addresses)}, without a gateway{step}."
     near = [state.name for state in situation.seen.interfaces.values() if _reaches(state, far.address)]
     if near:
         show = {"linux": "ip route show table all", "macos": "netstat -rn", "windows": "route print"}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from netaudit.model.finding import Finding
+from netaudit.model.situation import Situation
 from netaudit.rules.live.adapter import ADAPTER_BUS_BELOW_LINK, LINK_FLAPPING, RECEIVE_ERRORS
 from netaudit.rules.live.between import ROUTER_BETWEEN, TUNNEL_TAKES_ROUTE
 from netaudit.rules.live.far_end import ONE_HARDWARE_ADDRESS_TWICE, TWO_ANSWERS_FOR_ADDRESS
@@ -19,7 +20,6 @@ from netaudit.rules.live.services import NO_ANSWER, SERVICE_REFUSED
 from netaudit.rules.live.session import SESSION_ON_OTHER_PORT
 from netaudit.rules.live.storage import STORAGE_OFFERS_SLOWER_PORT
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation
 
 NETWORK_RULES: tuple[Rule[Any, Situation], ...] = (
     TRAFFIC_ON_WIRELESS,

@@ -9,14 +9,14 @@ from typing import NamedTuple
 from netaudit.model.finding import Finding, Judgement, Measure
 from netaudit.model.observation import Timing
 from netaudit.model.place import Place
+from netaudit.model.situation import Situation
 from netaudit.rules.live.chain import Chain, chain_of
 from netaudit.rules.live.fingerprints import RATES, STEADY_SHARE, suspect, suspicion
 from netaudit.rules.live.network import network_passes
-from netaudit.rules.live.roads import storage_name
 from netaudit.rules.live.room import SHORT_SHARE
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation, address_place
+from netaudit.rules.situation import address_place
 from netaudit.units import both_rates_text, share_text
 
 BUSY_CORE = 0.85
@@ -72,7 +72,7 @@ def _crossed(timing: Timing) -> bool:
 
 def _place(situation: Situation) -> Place:
     used = situation.used_addresses
-    return address_place(used[0].address) if used else Place("device", storage_name(situation))
+    return address_place(used[0].address) if used else Place("device", situation.storage_name)
 
 
 def _secured(situation: Situation) -> tuple[str, ...]:
@@ -178,7 +178,7 @@ def _not_the_network(reading: Reading, situation: Situation) -> Finding:
 
 def _disks(situation: Situation) -> str:
     return (
-        f"Look at the pool of {storage_name(situation)}: how full it is (under 80 % is good), whether it rebuilds or "
+        f"Look at the pool of {situation.storage_name}: how full it is (under 80 % is good), whether it rebuilds or "
         "scrubs, what else reads from it. More or faster disks, mirrors, or flash for the jobs in hand make it faster; "
         "a faster network does not."
     )

@@ -5,11 +5,10 @@ from __future__ import annotations
 import shlex
 from ipaddress import IPv4Interface, IPv4Network
 
-from netaudit.model.expectation import ExpectedPort
 from netaudit.model.machine_state import Interface, Route
+from netaudit.model.situation import Situation
 from netaudit.model.vocabulary import Address
-from netaudit.rules.live.roads import named, planned_port, planned_road, storage_name
-from netaudit.rules.situation import Situation
+from netaudit.rules.live.settings import address_step, connection_of, powershell_quoted
 from netaudit.rules.words import listed
 
 _SPARE = tuple(IPv4Network(text) for text in ("10.44.20.0/24", "10.55.30.0/24", "10.66.40.0/24", "192.168.144.0/24"))
@@ -35,10 +34,11 @@ def remount(situation: Situation, address: Address | None) -> str:
         remote = rf"\\{host}\{share}"
         if mount.folder.startswith("\\\\"):
             return f"close what uses it, and open `{remote}` instead of `{mount.folder}`"
-        drive = _quoted(mount.folder.rstrip("\\"))
+        drive = powershell_quoted(mount.folder.rstrip("\\"))
         return (
             f"close what uses it, then run `Remove-SmbMapping -LocalPath {drive} -Force` and "
-            f"`New-SmbMapping -LocalPath {drive} -RemotePath {_quoted(remote)} -Persistent $true`, not as administrator"
+            f"`New-SmbMapping -LocalPath {drive} -RemotePath {powershell_quoted(remote)} -Persistent $true`, not as "
+            "administrator"
         )
     return f"run `sudo umount {shlex.quote(mount.folder)}`, then {_mounted_again(situation, host, share)}"
 
@@ -58,11 +58,6 @@ def _in_url(host: str) -> str:
     return f"[{host}]" if ":" in host else host
 
 
-def _quoted(text: str) -> str:
-    """A word for PowerShell, quoted."""
-    return "'" + text.replace("'", "''") + "'"
-
-
 def planned_mount(situation: Situation) -> Address | None:
     """The storage's address that the plan means to be mounted."""
     expected = situation.expected
@@ -71,7 +66,7 @@ def planned_mount(situation: Situation) -> Address | None:
 
 def only_the_cable(situation: Situation, wire: Interface, other: str) -> str:
     """Wi-Fi stays on, and the storage gets a subnet that only the cable has: the advice that lasts."""
-    planned, storage = planned_mount(situation), storage_name(situation)
+    planned, storage = planned_mount(situation), situation.storage_name
     if planned is not None and not _shares_subnet(situation, planned, other):
         return f"Leave Wi-Fi on, and use the planned address of {storage}: {remount(situation, planned)}."
     home = situation.expected_port(other)
@@ -116,42 +111,6 @@ def _spare_subnet(situation: Situation) -> IPv4Network:
     return next(free, _SPARE[-1])
 
 
-def address_step(situation: Situation, name: str, address: IPv4Interface) -> str:
-    """How to give an interface an address without a gateway, as a clause."""
-    system, quoted = situation.seen.system, shlex.quote(name)
-    if system == "macos":
-        return (
-            f"System Settings, Network, the service of {name}, Details, TCP/IP: Configure IPv4 Manually, {address.ip}, "
-            f"mask {address.netmask}, Router left empty"
-        )
-    if system == "windows":
-        return (
-            f"as administrator `New-NetIPAddress -InterfaceAlias {_quoted(name)} -IPAddress {address.ip} "
-            f"-PrefixLength {address.network.prefixlen}`, without -DefaultGateway"
-        )
-    manager = (situation.seen.manager or "").casefold()
-    if manager == "networkmanager":
-        settings = f'ipv4.method manual ipv4.addresses {address} ipv4.gateway "" ipv4.never-default yes'
-        return f"`nmcli connection modify {_connection(quoted)} {settings}`, then `nmcli device reapply {quoted}`"
-    if manager == "networkd":
-        lines = f"`Address={address}` and no `Gateway=` under [Network] in the .network file of {name}"
-        return f"{lines}, then `networkctl reload`"
-    return f"`sudo ip address add {address} dev {quoted}`, which holds until the next start"
-
-
-def own_address_step(situation: Situation, port: ExpectedPort) -> str:
-    """How to give the planned port its address, in brackets; empty where its interface or its subnet is not known."""
-    state, own = situation.planned_interface, port.addresses[0]
-    subnet = next((each for each in port.subnets if own in each), None)
-    if state is None or subnet is None or own.version != 4:
-        return ""
-    return f" ({address_step(situation, state.name, IPv4Interface((own, subnet.prefixlen)))})"
-
-
-def _connection(quoted: str) -> str:
-    return f'"$(nmcli -g GENERAL.CONNECTION device show {quoted})"'
-
-
 def prefer(situation: Situation, wanted: str, other: str) -> str:
     """How to let this system prefer one interface over another where both lead to the storage, as a sentence."""
     system, quoted = situation.seen.system, shlex.quote(wanted)
@@ -162,16 +121,16 @@ def prefer(situation: Situation, wanted: str, other: str) -> str:
             f"{other} there."
         )
     if system == "windows":
-        server = _quoted(situation.seen.host)
+        server = powershell_quoted(situation.seen.host)
         return (
-            f"Or let {wanted} win, as administrator: `Set-NetIPInterface -InterfaceAlias {_quoted(wanted)} "
+            f"Or let {wanted} win, as administrator: `Set-NetIPInterface -InterfaceAlias {powershell_quoted(wanted)} "
             f"-InterfaceMetric 5`, and for SMB `New-SmbMultichannelConstraint -ServerName {server} "
-            f"-InterfaceAlias {_quoted(wanted)}`, which binds that server to that port until it is removed."
+            f"-InterfaceAlias {powershell_quoted(wanted)}`, which binds that server to that port until it is removed."
         )
     manager = (situation.seen.manager or "").casefold()
     if manager == "networkmanager":
         return (
-            f"Or let {wanted} win: `nmcli connection modify {_connection(quoted)} ipv4.route-metric {_PREFERRED}`, "
+            f"Or let {wanted} win: `nmcli connection modify {connection_of(quoted)} ipv4.route-metric {_PREFERRED}`, "
             f"then `nmcli device reapply {quoted}`."
         )
     if manager == "networkd":
@@ -204,12 +163,32 @@ def special_route(situation: Situation, route: Route | None) -> str:
             f"A policy rule sends it there by table {route.table}: find it with `ip rule show`, and take it out "
             f"where nothing else needs it (`sudo ip rule del …`). "
         )
-    narrow = route.prefix
-    if narrow is not None and narrow.prefixlen == narrow.max_prefixlen:
-        dev = shlex.quote(route.interface)
-        via = "" if route.gateway is None else f" via {route.gateway}"
-        return f"A route to that one host sends it there: `sudo ip route del {narrow}{via} dev {dev}` takes it out. "
+    if is_host_route(route, situation):
+        return f"{own_route_text(route)}; {without_host_route(route, situation)}. "
     return ""
+
+
+def is_host_route(route: Route | None, situation: Situation) -> bool:
+    """Whether somebody made a route of its own to one host; macOS makes such ones by itself for whoever it talks to."""
+    prefix = None if route is None else route.prefix
+    return prefix is not None and prefix.prefixlen == prefix.max_prefixlen and situation.seen.system != "macos"
+
+
+def own_route_text(route: Route) -> str:
+    """What a route to one host alone is, as the beginning of a sentence."""
+    return (
+        f"A route of its own to this one host leads to {route.interface}: which program made it is not known, and VPN "
+        "clients do so"
+    )
+
+
+def without_host_route(route: Route, situation: Situation) -> str:
+    """How to take a route to one host out, as a clause."""
+    if situation.seen.system == "windows":
+        host = "" if route.prefix is None else route.prefix.network_address
+        return f"`route delete {host}`, as administrator, takes it out"
+    via = "" if route.gateway is None else f" via {route.gateway}"
+    return f"`sudo ip route del {route.prefix}{via} dev {shlex.quote(route.interface)}` takes it out"
 
 
 def rank_explained(situation: Situation, wire: Interface | None, other: str) -> bool:
@@ -228,7 +207,7 @@ def rank_explained(situation: Situation, wire: Interface | None, other: str) -> 
 
 def plug_in(situation: Situation) -> str:
     """What to do about a planned port whose interface is not found on this machine."""
-    port = planned_port(situation)
+    port = situation.planned_port
     wired = [state.name for state in situation.seen.interfaces.values() if state.medium == "wired"]
     hint = f" ({listed(wired)} {'is' if len(wired) == 1 else 'are'} on a cable here)" if wired else ""
     subject = "the planned port" if port is None else str(port.port)
@@ -239,12 +218,3 @@ def far_end_of(situation: Situation, name: str) -> str:
     """The port at the other end of an interface's cables, as far as the plan tells."""
     port = situation.expected_port(name)
     return "the other end" if port is None or port.far_port is None else str(port.far_port)
-
-
-def planned_way(situation: Situation) -> str:
-    """The planned interface, or else the planned port, in words."""
-    road = planned_road(situation)
-    state = situation.planned_interface
-    if state is not None:
-        return named(state.name, situation)
-    return "the planned port" if road is None else str(road.from_port)

@@ -7,20 +7,25 @@ from typing import NamedTuple
 
 from netaudit.citation import OBSERVED
 from netaudit.model.finding import Judgement
+from netaudit.model.observation import Moved
+from netaudit.model.situation import Situation
 from netaudit.rules.live.gaps import gap
-from netaudit.rules.live.roads import is_planned, kin, named, storage_name
-from netaudit.rules.live.sources import observed
+from netaudit.rules.live.roads import kin
+from netaudit.rules.live.sources import LEAST_HANDSHAKES, observed
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation, interface_place
+from netaudit.rules.situation import interface_place
 from netaudit.rules.words import listed
 from netaudit.units import size_text
 
 LEAST_BYTES = 100_000
 """Bytes of a session below which counters prove nothing [byte]: common practice, no source."""
-LEAST_HANDSHAKES = 10
-"""Answered handshakes below which packet counters prove nothing: common practice, no source."""
 HEADERS_ASIDE = 0.9
 """Share of a session's bytes that its interface must have received at least: headers only add to it."""
+SENT_UNHEARD_BYTES = 1_000_000
+"""Bytes sent without one received from which a driver is taken not to count those [byte]: common practice, no source.
+
+A wire that was just plugged in has sent a few questions, and heard nothing yet.
+"""
 
 
 class Replies(NamedTuple):
@@ -38,49 +43,56 @@ class Replies(NamedTuple):
 
 def _replies(situation: Situation) -> Iterator[Replies]:
     """Sessions that received enough, or else handshakes that were answered often enough, to miss the replies."""
-    if situation.seen.moved is None:
-        return
-    by_sessions = list(_by_sessions(situation))
-    yield from by_sessions or _by_handshakes(situation)
-
-
-def _by_sessions(situation: Situation) -> Iterator[Replies]:
     moved = situation.seen.moved
+    if moved is not None:
+        by_sessions = list(_by_sessions(moved, situation))
+        yield from by_sessions or _by_handshakes(moved, situation)
+
+
+def _by_sessions(moved: Moved, situation: Situation) -> Iterator[Replies]:
     due: dict[str, int] = {}
-    for session in situation.seen.sessions if moved is not None else ():
-        count = None if moved is None else moved.sessions.get((str(session.local), str(session.remote)))
+    for session in situation.seen.sessions:
+        count = moved.of_session(session)
         if count is not None and session.interface is not None and count.received_bytes:
             due[session.interface] = due.get(session.interface, 0) + count.received_bytes
-    for name, received in due.items():
-        if received >= LEAST_BYTES:
-            yield _replies_at(name, received, "bytes", situation)
+    received = {name: growth.counters.received_bytes for name, growth in moved.interfaces.items()}
+    for name, total in due.items():
+        if total >= LEAST_BYTES:
+            came, elsewhere = _parted(name, received, situation)
+            yield Replies(name, total, came, "bytes", elsewhere, total * HEADERS_ASIDE)
 
 
-def _by_handshakes(situation: Situation) -> Iterator[Replies]:
+def _by_handshakes(moved: Moved, situation: Situation) -> Iterator[Replies]:
     """Handshakes, where all go out by one interface."""
-    moved = situation.seen.moved
     routes = [far.route for far in situation.seen.addresses if far.route is not None]
     names = {route.interface for route in routes}
     here = any(route.local for route in routes)
-    if moved is not None and moved.handshakes >= LEAST_HANDSHAKES and len(names) == 1 and not here:
-        yield _replies_at(names.pop(), moved.handshakes, "packets", situation)
+    if moved.handshakes >= LEAST_HANDSHAKES and len(names) == 1 and not here:
+        name, received = (
+            names.pop(),
+            {each: growth.counters.received_packets for each, growth in moved.interfaces.items()},
+        )
+        came, elsewhere = _parted(name, received, situation)
+        yield Replies(name, moved.handshakes, came, "packets", elsewhere, moved.handshakes)
 
 
-def _replies_at(name: str, due: int, unit: str, situation: Situation) -> Replies:
-    moved = situation.seen.moved
-    growths = {} if moved is None else moved.interfaces
-    field = "received_bytes" if unit == "bytes" else "received_packets"
-    received = {each: getattr(growth.counters, field) for each, growth in growths.items()}
+def _parted(
+    name: str, received: Mapping[str, int | None], situation: Situation
+) -> tuple[int | None, Mapping[str, int]]:
+    """What came in by an interface, None where it does not count that, and what by those that share no wire with it."""
     same = kin(name, situation)
     elsewhere = {each: count for each, count in received.items() if each not in same and count is not None}
-    least = due * HEADERS_ASIDE if unit == "bytes" else due
-    return Replies(name, due, None if _never_counts(name, situation) else received.get(name), unit, elsewhere, least)
+    return None if _never_counts(name, situation) else received.get(name), elsewhere
 
 
 def _never_counts(name: str, situation: Situation) -> bool:
-    """Whether a driver has never counted anything that it received, though it counts what it sends."""
+    """Whether a driver has never counted anything that it received, though it counts much that it sent."""
     state = situation.seen.interfaces.get(name)
-    return state is not None and state.counters.received_bytes == 0 and bool(state.counters.sent_bytes)
+    return (
+        state is not None
+        and state.counters.received_bytes == 0
+        and (state.counters.sent_bytes or 0) >= SENT_UNHEARD_BYTES
+    )
 
 
 def _judge_replies(replies: Replies, situation: Situation) -> Judgement:
@@ -100,7 +112,7 @@ def _judge_replies(replies: Replies, situation: Situation) -> Judgement:
     return REPLIES_ON_OTHER_PORT.finding(
         interface_place(name),
         *map(interface_place, takers),
-        message=f"what {storage_name(situation)} sends back does not come in by {named(name, situation)}: "
+        message=f"what {situation.storage_name} sends back does not come in by {situation.named(name)}: "
         f"{_due(replies)}, {_amount(came, replies.unit)} came in there, and "
         f"{listed([f'{_amount(replies.elsewhere[other], replies.unit)} by {other}' for other in takers])}",
         remedy=_one_way(name, takers[0], situation),
@@ -122,7 +134,7 @@ def _amount(count: int, unit: str) -> str:
 
 
 def _one_way(name: str, taker: str, situation: Situation) -> str:
-    stays, goes = (taker, name) if is_planned(taker, situation) else (name, taker)
+    stays, goes = (taker, name) if situation.is_planned(taker) else (name, taker)
     first = (
         f"Take {goes} out of the subnet that it shares with {stays}: the storage believes that this machine's address "
         f"is at {taker}."

@@ -5,38 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from netaudit.citation import OBSERVED
-from netaudit.model.diagnosis import Use
 from netaudit.model.finding import Judgement
 from netaudit.model.machine_state import Interface
 from netaudit.model.observation import FarAddress
 from netaudit.model.place import port_place
+from netaudit.model.situation import Situation, Use
 from netaudit.rules.live.remedies import (
     only_the_cable,
     planned_mount,
-    planned_way,
     plug_in,
     prefer,
     rank_explained,
     remount,
     special_route,
 )
-from netaudit.rules.live.roads import (
-    evidence_text,
-    is_planned,
-    leaving,
-    named,
-    planned_names,
-    planned_port,
-    planned_road,
-    storage_name,
-    through_air,
-    through_tunnel,
-    wires,
-    with_rate,
-)
+from netaudit.rules.live.roads import evidence_text, leaving, wires, with_rate
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation, interface_place
+from netaudit.rules.situation import interface_place
 from netaudit.standards.metrics import service_ranks
 
 
@@ -45,9 +31,9 @@ def _uses(situation: Situation) -> Iterable[Use]:
 
 
 def _judge_wireless(use: Use, situation: Situation) -> Judgement:
-    if not through_air(use.interface, situation):
+    if not situation.through_air(use.interface):
         return None
-    port = planned_port(situation)
+    port = situation.planned_port
     if port is not None and port.radio:
         return None
     wire = _better_wire(situation)
@@ -58,7 +44,7 @@ def _judge_wireless(use: Use, situation: Situation) -> Judgement:
     return TRAFFIC_ON_WIRELESS.finding(
         interface_place(use.interface),
         *(() if wire is None else (interface_place(wire.name),)),
-        message=f"the traffic to {storage_name(situation)} goes through the air, by "
+        message=f"the traffic to {situation.storage_name} goes through the air, by "
         f"{with_rate(use.interface, situation)}, {_beside(wire, situation)}; {evidence_text(use)}",
         remedy=_off_the_air(use, wire, far, situation, ranks=ranks),
         source=service_ranks()[False].source if ranks else OBSERVED,
@@ -67,16 +53,16 @@ def _judge_wireless(use: Use, situation: Situation) -> Judgement:
 
 def _better_wire(situation: Situation) -> Interface | None:
     """The wired interface that should carry the traffic: the planned one, else one that is alive."""
-    if planned_road(situation) is not None:
+    if situation.planned_road is not None:
         return situation.planned_interface
     return max(wires(situation), key=lambda state: state.rate_bit_per_s or 0, default=None)
 
 
 def _beside(wire: Interface | None, situation: Situation) -> str:
     if wire is None:
-        return f"and not by {planned_way(situation)} as planned"
+        return f"and not by {situation.planned_way} as planned"
     if wire.carrier is False or wire.up is False:
-        return f"while {named(wire.name, situation)} has no link"
+        return f"while {situation.named(wire.name)} has no link"
     return f"while {with_rate(wire.name, situation)} stands idle on its cable"
 
 
@@ -84,7 +70,7 @@ def _off_the_air(use: Use, wire: Interface | None, far: FarAddress | None, situa
     special = special_route(situation, None if far is None else far.route)
     if wire is None:
         return (
-            f"No interface of this machine is recognised as {planned_way(situation)}: plug in its adapter and its "
+            f"No interface of this machine is recognised as {situation.planned_way}: plug in its adapter and its "
             f"cable, and leave Wi-Fi on. If it is there already, {plug_in(situation)}."
         )
     why = (
@@ -124,22 +110,22 @@ TRAFFIC_ON_WIRELESS = Rule(
 
 def _wired_uses(situation: Situation) -> Iterator[Use]:
     """Uses of a cable, where the plan means a cable too."""
-    port = planned_port(situation)
+    port = situation.planned_port
     for use in leaving(situation):
-        beside = through_air(use.interface, situation) or through_tunnel(use.interface, situation)
+        beside = situation.through_air(use.interface) or situation.through_tunnel(use.interface)
         if port is not None and not port.radio and not beside:
             yield use
 
 
 def _judge_port(use: Use, situation: Situation) -> Judgement:
-    if is_planned(use.interface, situation):
+    if situation.is_planned(use.interface):
         return None
-    if not planned_names(situation) and use.interface not in situation.plan_ports:
-        port = planned_port(situation)
+    if not situation.planned_names and use.interface not in situation.plan_ports:
+        port = situation.planned_port
         places = (interface_place(use.interface), *(() if port is None else (port_place(port.port),)))
         return TRAFFIC_ON_OTHER_PORT.not_checked(
             *places,
-            reason=f"Which interface of this machine is {planned_way(situation)} does not follow from the plan",
+            reason=f"Which interface of this machine is {situation.planned_way} does not follow from the plan",
             decides=plug_in(situation),
         )
     planned = situation.planned_interface
@@ -148,8 +134,8 @@ def _judge_port(use: Use, situation: Situation) -> Judgement:
     return TRAFFIC_ON_OTHER_PORT.finding(
         interface_place(use.interface),
         *(() if planned is None else (interface_place(planned.name),)),
-        message=f"the traffic to {storage_name(situation)} goes by {with_rate(use.interface, situation)} instead of "
-        f"{planned_way(situation) if planned is None else with_rate(planned.name, situation)}, which is planned; "
+        message=f"the traffic to {situation.storage_name} goes by {with_rate(use.interface, situation)} instead of "
+        f"{situation.planned_way if planned is None else with_rate(planned.name, situation)}, which is planned; "
         f"{evidence_text(use)}",
         remedy=_first(special, _to_the_planned(use, planned, situation, prefers=not special)),
         source=OBSERVED,
@@ -160,10 +146,10 @@ def _to_the_planned(use: Use, planned: Interface | None, situation: Situation, *
     expected = situation.expected
     address = planned_mount(situation)
     if expected is not None and address is not None and use.remote not in expected.planned_addresses:
-        return f"Mount {storage_name(situation)} by its planned address: {remount(situation, address)}."
+        return f"Mount {situation.storage_name} by its planned address: {remount(situation, address)}."
     if planned is None:
-        return f"Plug in {planned_way(situation)}, or mount again once it is there."
-    apart = f"Keep {use.interface} out of the subnet of {storage_name(situation)}, and {remount(situation, address)}."
+        return f"Plug in {situation.planned_way}, or mount again once it is there."
+    apart = f"Keep {use.interface} out of the subnet of {situation.storage_name}, and {remount(situation, address)}."
     wins = prefers and _leads_to(situation.address(use.remote), planned)
     return f"{apart} {prefer(situation, planned.name, use.interface)}" if wins else apart
 

@@ -8,12 +8,13 @@ from netaudit.citation import OBSERVED
 from netaudit.model.finding import Judgement
 from netaudit.model.observation import FarAddress
 from netaudit.model.services import SSH, service_text
+from netaudit.model.situation import Situation
 from netaudit.rules.live.names import Destination, destinations
 from netaudit.rules.live.remedies import far_end_of
-from netaudit.rules.live.roads import storage_name, with_rate
+from netaudit.rules.live.roads import with_rate
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation, address_place
+from netaudit.rules.situation import address_place
 from netaudit.rules.words import listed
 
 
@@ -59,11 +60,11 @@ def _wake(far: FarAddress, situation: Situation, *, pings: bool) -> str:
     if pings:
         return (
             f"The host is there but keeps silent on its file services: look whether file sharing is started on "
-            f"{storage_name(situation)}, and whether its firewall lets this subnet in."
+            f"{situation.storage_name}, and whether its firewall lets this subnet in."
         )
     end = "the switch" if far.route is None else far_end_of(situation, far.route.interface)
     return (
-        f"Look whether {storage_name(situation)} is on and its lamp at the switch is lit, then whether it still has "
+        f"Look whether {situation.storage_name} is on and its lamp at the switch is lit, then whether it still has "
         f"the address {far.address}; then follow the cable from {end} on."
     )
 
@@ -97,9 +98,9 @@ def _judge_service(far: FarAddress, situation: Situation) -> Judgement:
     names = [service_text(port) for port in refused]
     return SERVICE_REFUSED.finding(
         address_place(far.address),
-        message=f"{storage_name(situation)} is there at {far.address} but refuses {listed(names)}: no file service "
+        message=f"{situation.storage_name} is there at {far.address} but refuses {listed(names)}: no file service "
         "runs on that address",
-        remedy=f"Start file sharing on {storage_name(situation)}, and look whether it is bound to this address and "
+        remedy=f"Start file sharing on {situation.storage_name}, and look whether it is bound to this address and "
         "not to another port alone. If it serves on a port of its own, name that with --port.",
         source=OBSERVED,
     )

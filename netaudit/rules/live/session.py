@@ -9,20 +9,12 @@ from netaudit.citation import OBSERVED
 from netaudit.model.finding import Judgement
 from netaudit.model.machine_state import Route, Session
 from netaudit.model.place import Place
+from netaudit.model.situation import Situation
 from netaudit.rules.live.remedies import remount
-from netaudit.rules.live.roads import (
-    is_planned,
-    kin,
-    owner_of,
-    planned_names,
-    planned_road,
-    through_air,
-    through_tunnel,
-    with_rate,
-)
+from netaudit.rules.live.roads import kin, owner_of, with_rate
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation, interface_place
+from netaudit.rules.situation import interface_place
 
 
 def session_place(session: Session) -> Place:
@@ -92,11 +84,11 @@ def _judge_session(old: OldRoad, situation: Situation) -> Judgement:
 
 def _is_better(new: str, old: str, situation: Situation) -> bool | None:
     """Whether the interface of a new connection is the right one, or at least the better; None where that is open."""
-    if planned_road(situation) is not None and planned_names(situation):
-        return is_planned(new, situation)
-    for through in (through_tunnel, through_air):
-        if through(new, situation) != through(old, situation):
-            return through(old, situation)
+    if situation.planned_road is not None and situation.planned_names:
+        return situation.is_planned(new)
+    for through in (situation.through_tunnel, situation.through_air):
+        if through(new) != through(old):
+            return through(old)
     states = [situation.seen.interfaces.get(name) for name in (new, old)]
     rates = [None if state is None or state.made_up_rate else state.rate_bit_per_s for state in states]
     return None if rates[0] is None or rates[1] is None else rates[0] > rates[1]

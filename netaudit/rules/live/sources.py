@@ -1,4 +1,4 @@
-"""The sources that live rules share."""
+"""The sources that live rules share, and a bound that has none."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ from netaudit.citation import OBSERVED, Citation
 
 PRACTICE = Citation("what is worth acting on, as people who look after such rooms tell it", None, "common practice")
 """The source of bounds that nobody publishes."""
+LEAST_HANDSHAKES = 10
+"""Handshakes below which nothing is made of lost ones, or of replies that are missing: common practice, no source."""
 
 
 def observed() -> tuple[Citation, ...]:

@@ -7,16 +7,16 @@ from statistics import median
 from typing import NamedTuple
 
 from netaudit.citation import OBSERVED
-from netaudit.model.diagnosis import Use
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.observation import FarAddress, Offer, Timing
 from netaudit.model.place import Place
 from netaudit.model.services import SMB
-from netaudit.rules.live.roads import is_here, leaving, storage_name
+from netaudit.model.situation import Situation, Use
+from netaudit.rules.live.roads import leaving
 from netaudit.rules.live.sources import PRACTICE, observed, practice
 from netaudit.rules.live.storage_ports import port_of
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation, address_place
+from netaudit.rules.situation import address_place
 from netaudit.units import both_rates_text, duration_text
 
 STALL_S = 0.25
@@ -62,7 +62,7 @@ def _judge_offer(slower: Slower, situation: Situation) -> Judgement:
     if offer.rate_bit_per_s is None:
         return STORAGE_OFFERS_SLOWER_PORT.not_checked(
             where,
-            reason=f"How fast the port is that {storage_name(situation)} offers at {offer.address} is not told",
+            reason=f"How fast the port is that {situation.storage_name} offers at {offer.address} is not told",
             decides=f"look it up on the storage: {both_rates_text(used.rate_bit_per_s or 0)} is as fast as the one in "
             "use",
         )
@@ -73,10 +73,10 @@ def _judge_offer(slower: Slower, situation: Situation) -> Judgement:
     return STORAGE_OFFERS_SLOWER_PORT.finding(
         where,
         address_place(used.address),
-        message=f"{storage_name(situation)} also offers {offer.address}{whose} at "
+        message=f"{situation.storage_name} also offers {offer.address}{whose} at "
         f"{both_rates_text(offer.rate_bit_per_s)} in this seat's subnet, beside {used.address} at "
         f"{both_rates_text(used.rate_bit_per_s or 0)}: a client that opens several channels may use both",
-        remedy=f"Let {storage_name(situation)} serve files on the fast port alone (its list of SMB interfaces), or "
+        remedy=f"Let {situation.storage_name} serve files on the fast port alone (its list of SMB interfaces), or "
         "move the slow port to a subnet of its own; then eject the share and mount it again.",
         source=OBSERVED,
         measured=Measure(offer.rate_bit_per_s, "bit/s"),
@@ -108,7 +108,7 @@ def _stalls(situation: Situation) -> Iterator[Timing | Mute]:
         if len(timing.steps_s) > 1:
             yield timing
     for far in situation.used_addresses:
-        if far.smb_silent and not is_here(far):
+        if far.smb_silent and not far.is_here:
             yield Mute(far)
 
 
@@ -131,7 +131,7 @@ def _judge_stall(subject: Timing | Mute, situation: Situation) -> Judgement:
     verb = "reading" if subject.direction == "read" else "writing"
     return STORAGE_STALLS.finding(
         where,
-        message=f"{storage_name(situation)} stood still for {duration_text(longest)} while {verb}, where a step "
+        message=f"{situation.storage_name} stood still for {duration_text(longest)} while {verb}, where a step "
         f"usually takes {duration_text(usual)}, and the network meanwhile answered within {duration_text(calm)}",
         remedy=_on_the_storage(situation),
         source=PRACTICE,
@@ -173,7 +173,7 @@ def _is_smb(situation: Situation) -> bool:
 
 def _on_the_storage(situation: Situation) -> str:
     return (
-        f"Look on {storage_name(situation)} itself at what was running then: a scrub, a rebuild, snapshots, indexing, "
+        f"Look on {situation.storage_name} itself at what was running then: a scrub, a rebuild, snapshots, indexing, "
         "a backup, a disk that retries. Move such jobs to the night, and keep the pool under 80 % full."
     )
 

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from itertools import combinations
 
 from netaudit.model.place import PortRef
+from netaudit.model.situation import Situation
 from netaudit.model.vocabulary import Address
-from netaudit.rules.situation import Situation
 
 
 def port_of(address: Address, situation: Situation) -> PortRef | None:

@@ -61,6 +61,21 @@ def link(generation_giga: str, lanes: int, **more: str) -> Mapping[str, str]:
     return {"current_link_speed": f"{generation_giga} GT/s PCIe", "current_link_width": str(lanes), **more}
 
 
+@pytest.mark.parametrize(
+    ("written", "generation", "giga_per_s"),
+    [("2.5", 1, 10), ("5", 2, 20), ("5.0", 2, 20), ("8", 3, 32), ("8.0", 3, 32), ("16", 4, 64), ("16.0", 4, 64),
+     ("32", 5, 128), ("32.0", 5, 128), ("64", 6, 256), ("64.0", 6, 256)],
+)  # fmt: skip
+def test_each_generation_is_known_in_the_words_of_younger_and_older_kernels(
+    written: str, generation: int, giga_per_s: float
+) -> None:
+    """PCI Express Base Specification: 2.5, 5, 8, 16, 32 and 64 GT/s a lane, here on four."""
+    found = parse_link(f"{written} GT/s PCIe", "4")
+
+    assert PcieLink(generation, 4) == found
+    assert giga_per_s == PcieLink(generation, 4).giga_per_s
+
+
 def test_a_usb_stick_that_fell_back_to_480m(sys: Sys) -> None:
     sys.device("pci0000:00/0000:00:14.0", GEN3_X4)
     stick = sys.device("pci0000:00/0000:00:14.0/usb2/2-1", {"idVendor": "f055", "speed": "480"})

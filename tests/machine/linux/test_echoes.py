@@ -96,6 +96,27 @@ def test_the_packet_is_as_large_as_was_asked_by_every_method(allowed: str) -> No
         assert 28 - 20 - (8 if allowed == "udp" else 0) == len(echo.packet(28))
 
 
+@pytest.mark.parametrize(
+    ("address", "options"),
+    [
+        ("127.0.0.1", ((socket.IPPROTO_IP, 10, 3),)),
+        ("::1", ((socket.IPPROTO_IPV6, 23, 3), (socket.IPPROTO_IPV6, 62, 1))),
+    ],
+)
+def test_no_packet_is_cut_and_a_datagram_goes_to_where_nobody_listens(
+    address: str, options: tuple[tuple[int, int, int], ...], allowed: str
+) -> None:
+    """linux/in.h: IP_MTU_DISCOVER 10; linux/in6.h: IPV6_MTU_DISCOVER 23, IPV6_DONTFRAG 62; ip(7): IP_PMTUDISC_PROBE 3.
+    traceroute(8): the default port is 33434."""
+    try:
+        echo = echoes.opened(ip_address(address))
+    except PrivilegeError:
+        pytest.skip(f"without root this system gives no {allowed} sockets for ICMP")
+    with closing(echo.sock):
+        assert [value for *_, value in options] == [echo.sock.getsockopt(*option) for *option, _ in options]
+        assert allowed != "udp" or echo.sock.getpeername()[:2] == (address, 33434)
+
+
 def test_without_any_socket_the_right_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
     def refused(*_: object) -> socket.socket:
         raise PermissionError(errno.EPERM, "Operation not permitted")

@@ -11,7 +11,7 @@ from ipaddress import ip_address
 
 import pytest
 
-from netaudit.machine.linux.error_queue import ICMP, ICMP6, Told, keep_errors, next_error, told
+from netaudit.machine.linux.error_queue import ICMP, ICMP6, LOCAL, Told, keep_errors, next_error, told
 
 ROUTER_4 = struct.pack("@HH", socket.AF_INET, 0) + bytes((10, 44, 20, 1)) + bytes(8)
 """struct sockaddr_in."""
@@ -28,6 +28,11 @@ TOO_LARGE_4 = (socket.IPPROTO_IP, 11, extended(errno.EMSGSIZE, ICMP, 3, 4, 1500)
 """RFC 1191: destination unreachable, fragmentation needed, with the size of the next hop."""
 TOO_LARGE_6 = (socket.IPPROTO_IPV6, 25, extended(errno.EMSGSIZE, ICMP6, 2, 0, 1280) + ROUTER_6)
 """RFC 8201: packet too big."""
+
+
+def test_origins_have_the_numbers_of_the_public_header() -> None:
+    """linux/errqueue.h: SO_EE_ORIGIN_LOCAL, SO_EE_ORIGIN_ICMP, SO_EE_ORIGIN_ICMP6."""
+    assert (1, 2, 3) == (LOCAL, ICMP, ICMP6)
 
 
 def test_a_router_that_finds_a_packet_too_large_tells_the_size_that_passes() -> None:

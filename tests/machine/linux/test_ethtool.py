@@ -104,6 +104,10 @@ def test_rubbish_is_an_answer_with_nothing_in_it(spoilt: Callable[[bytes], Itera
         ethtool.parse_words(bad)
 
 
+def test_an_answer_that_is_cut_short_tells_no_number_of_words() -> None:
+    assert 0 == ethtool.parse_words(b"") == ethtool.parse_words(b"\xff" * 20)
+
+
 def test_a_virtual_pair_answers_without_a_privilege(station) -> None:
     """The driver of virtual pairs says 10 Gb/s, full duplex, whatever runs over it."""
     station.become(1000)

@@ -196,6 +196,29 @@ def test_a_packet_that_is_not_sent_says_why_where_it_can(
         assert expected == frames._sent(Echo(sock, "icmp", bytes, lambda *_: False), b"")
 
 
+def test_a_packet_of_version_6_that_is_not_sent_tells_the_ports_own_size(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The loopback takes 65,536 octets: linux/drivers/net/loopback.c. linux/in6.h: IPV6_MTU 24."""
+
+    class Refusing(socket.socket):
+        def send(self, *_: object) -> int:
+            raise OSError(errno.EMSGSIZE, "refused")
+
+    monkeypatch.setattr(frames, "next_error", lambda _: None)
+    with Refusing(socket.AF_INET6, socket.SOCK_DGRAM) as sock:
+        sock.connect(("::1", 9))
+        told_mtu = frames._sent(Echo(sock, "icmp", bytes, lambda *_: False), b"").told_mtu
+
+    assert 65_535 <= told_mtu <= 65_536
+
+
+def test_datagrams_that_nobody_refuses_are_lost_where_each_had_its_time(
+    mute: Echo, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(frames, "REFUSALS_APART_S", 0.02)
+
+    assert Verdict(passed=False) == frames._tried(mute._replace(method="udp"), 1500, 0.06)
+
+
 def test_what_answers_something_else_is_waited_past(mute: Echo) -> None:
     answers: Callable[[bytes, bytes], bool] = lambda sent, received: received == b"right"  # noqa: E731
     with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as neighbour:

@@ -41,6 +41,18 @@ def test_a_lone_interface(nature: Nature, expected: str) -> None:
     assert expected == medium(nature)
 
 
+@pytest.mark.parametrize("number", [512, 513, 768, 769, 776, 778, 519, 823, 65534])
+def test_a_link_layer_of_a_tunnel_makes_one(number: int) -> None:
+    """linux/if_arp.h: ARPHRD_PPP, _HDLC, _TUNNEL, _TUNNEL6, _SIT, _IPGRE, _RAWIP, _IP6GRE, _NONE."""
+    assert "tunnel" == medium(Nature("new0", number))
+
+
+@pytest.mark.parametrize("number", [801, 802, 803, 804])
+def test_a_link_layer_of_the_air_makes_a_radio(number: int) -> None:
+    """linux/if_arp.h: ARPHRD_IEEE80211, its _PRISM and _RADIOTAP, and IEEE 802.15.4."""
+    assert "radio" == medium(Nature("new0", number))
+
+
 def test_the_kernel_knows_a_radio_of_any_name() -> None:
     assert "radio" == medium(Nature("cutting", ETHERNET, has_device=True), radios=frozenset({1}))
 

@@ -5,6 +5,7 @@ import shutil
 import signal
 import subprocess
 import sys
+from contextlib import nullcontext
 from ipaddress import ip_address
 from pathlib import Path
 
@@ -243,3 +244,17 @@ def test_a_real_share_is_known_and_read_and_when_it_is_dead_nothing_waits_for_it
     assert f'[{road}, "{tmp_path}/near/reel", 2097152, true, false, 2097152, true, false]' == living
     assert f'[{road}, "silent", 0, false, false, 0, false, true]' == dead
     assert ["reel"] == os.listdir(tmp_path / "far")
+
+
+@pytest.mark.parametrize(("links", "found"), [(40, True), (41, False)])
+def test_as_many_links_are_followed_as_the_kernel_follows(tmp_path: Path, links: int, found: bool) -> None:
+    """path_resolution(7): 40 since Linux 4.2; the kernel itself is asked beside."""
+    (tmp_path / "0").mkdir()
+    for number in range(1, links + 1):
+        (tmp_path / str(number)).symlink_to(str(number - 1))
+    last = tmp_path / str(links)
+    refused = nullcontext() if found else pytest.raises(InputError, match="lead in a circle")
+    with refused:
+        assert mount_of(str(last), proc_with(tmp_path / "proc")) is None
+
+    assert found is last.is_dir()

@@ -211,6 +211,12 @@ def test_an_empty_answer_is_none(kernel: Callable[..., Kernel]) -> None:
         netlink.ask(netlink.ROUTE, 26, b"")
 
 
+def test_a_message_may_be_no_more_than_its_header() -> None:
+    assert [b"", b"body", b""] == [
+        each.body for each in netlink.messages(message(3, b"") + message(16, b"body") + message(3, b""))
+    ]
+
+
 @pytest.mark.parametrize("data", [b"\x10", message(16, b"body")[:-2], struct.pack("=IHHII", 4, 16, 0, 1, 0)])
 def test_a_message_that_is_cut_is_no_answer(data: bytes) -> None:
     with pytest.raises(AnswerError, match="message"):

@@ -43,6 +43,10 @@ def test_a_device_for_480m_only() -> None:
     assert 480_000_000 == best_bit_per_s(store(super_speed(0b0100)))
 
 
+def test_a_capability_of_three_bytes_is_passed_over() -> None:
+    assert 5_000_000_000 == best_bit_per_s(store(b"\x03\x10\x02", super_speed(0b1000)))
+
+
 def test_a_device_that_says_nothing_of_speeds() -> None:
     assert best_bit_per_s(store(USB_2_EXTENSION)) is None
     assert best_bit_per_s(b"") is None

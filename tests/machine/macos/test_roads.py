@@ -26,21 +26,10 @@ def test_a_new_connection_goes_where_the_kernel_says(monkeypatch: pytest.MonkeyP
     assert RouteAnswer(Route("en0", AIR, prefix=ip_network("10.44.20.0/24"), mtu=1500)) == roads.route(SMB)
 
 
-def test_a_living_connection_goes_by_the_interface_that_bears_its_address(monkeypatch: pytest.MonkeyPatch) -> None:
-    """The same destination by the other port: of a clone, the network behind it counts."""
-    sit_down(monkeypatch)
-    expected = RouteAnswer(Route("en7", WIRE, prefix=ip_network("10.44.20.0/24"), mtu=9000))
+def test_of_a_clone_the_network_behind_it_counts(monkeypatch: pytest.MonkeyPatch) -> None:
+    sit_down(monkeypatch, {ROUTE: said(capture("route-get-cloned.txt"))})
 
-    assert expected == roads.route(SMB, Endpoint(WIRE, 61042))
-
-
-def test_where_the_bound_interface_has_no_road_the_whole_table_is_asked(monkeypatch: pytest.MonkeyPatch) -> None:
-    none = said(errors=capture("route-get-none.stderr.txt"))
-    sit_down(monkeypatch, {"route -n get -host -ifscope en7 10.44.20.10": none})
-    answer = roads.route(SMB, Endpoint(WIRE, 61042))
-
-    assert answer.route is not None
-    assert "en0" == answer.route.interface
+    assert RouteAnswer(Route("en0", AIR, prefix=ip_network("10.44.20.0/24"), mtu=1500)) == roads.route(SMB)
 
 
 def test_no_route_is_told_by_words_not_by_the_exit_code(monkeypatch: pytest.MonkeyPatch) -> None:

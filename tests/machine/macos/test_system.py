@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from mac_captures import capture
-from mac_desk import VAULT, WIRE, Answer, said, sit_down
+from mac_desk import VAULT, Answer, said, sit_down
 
 from netaudit.errors import AnswerError, InputError, MachineError, PrivilegeError
 from netaudit.machine import lldp
@@ -24,7 +24,6 @@ QUESTIONS: dict[str, Callable[[Machine], object]] = {
     "detailed": lambda machine: machine.detailed(Interface("en7", medium="wired")),
     "counts": lambda machine: machine.counts(),
     "route": lambda machine: machine.route(SMB),
-    "bound route": lambda machine: machine.route(SMB, Endpoint(WIRE, 61042)),
     "sessions": lambda machine: machine.sessions([VAULT], [445, 2049]),
     "mount_of": lambda machine: machine.mount_of("/Volumes/Projects/day 4"),
     "client": lambda machine: machine.client(None, "vault.local", [VAULT]),

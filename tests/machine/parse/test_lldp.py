@@ -69,6 +69,7 @@ def test_the_three_values_that_must_be_there_are_enough() -> None:
         (CHASSIS, (NAME, MANAGEMENT), "core"),
         (CHASSIS, (MANAGEMENT,), "10.44.20.2"),
         (LLDPDUChassisID(subtype=5, family=1, id="10.44.20.3"), (), "10.44.20.3"),
+        (LLDPDUChassisID(subtype=5, family=2, id="fd44::3"), (), "fd44::3"),
         (LLDPDUChassisID(subtype=7, id=b"bay switch"), (), "bay switch"),
         (CHASSIS, (LLDPDUSystemName(system_name=b"\x00\x1b[2J"), MANAGEMENT), "[2J"),
         (CHASSIS, (LLDPDUSystemName(system_name=b"\x00\x07"), MANAGEMENT), "10.44.20.2"),
@@ -113,11 +114,20 @@ def test_a_port_is_called_as_its_kind_of_identifier_says(port: Packet, name: str
         (CHASSIS, PORT, END, LIFE),
         (CHASSIS, PORT, LLDPDUTimeToLive(ttl=0)),
         (CHASSIS, PORT, Raw(b"\x06\x01\x78")),
+        (CHASSIS, PORT, Raw(b"\x06\x03\x00\x00\x78")),
         (CHASSIS, PORT, Raw(b"\x06\x02\x00")),
     ],
 )
 def test_what_does_not_hold_together_is_no_announcement(values: tuple[Packet, ...]) -> None:
     assert switch_port(frame(*values), "en5") is None
+
+
+@pytest.mark.parametrize("octets", [frame(CHASSIS, PORT, LIFE, END, NAME), frame(CHASSIS, PORT, LIFE, NAME)[:-1]])
+def test_what_stands_behind_the_end_or_is_cut_short_does_not_count(octets: bytes) -> None:
+    announced = switch_port(octets, "en5")
+
+    assert announced is not None
+    assert SWITCH_MAC == announced.switch
 
 
 def test_another_protocol_is_no_announcement() -> None:

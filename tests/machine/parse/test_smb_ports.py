@@ -61,6 +61,12 @@ def test_a_rate_that_cannot_be_is_not_known(speed: int) -> None:
     assert (Offer(ip_address("10.44.20.10"), None, 2),) == offers(packed(record(2, speed, "10.44.20.10")))
 
 
+@pytest.mark.parametrize(("speed", "known"), [(1, 1), (10**13, 10**13), (10**13 + 1, None)])
+def test_no_port_is_faster_than_10_terabits_per_second(speed: int, known: int | None) -> None:
+    """Ten times the rates of IEEE 802.3 to come; beyond it a rate is noise."""
+    assert (Offer(ip_address("10.44.20.10"), known, 2),) == offers(packed(record(2, speed, "10.44.20.10")))
+
+
 def test_an_address_of_another_kind_is_left_out() -> None:
     octets = bytearray(TWO_PORTS)
     octets[24:26] = (99).to_bytes(2, "little")

@@ -37,7 +37,7 @@ def test_addresses_connections_and_neighbours_are_answered() -> None:
 
 
 def test_the_route_and_the_metric_are_answered() -> None:
-    found = ASKED.best_route(ip_address("10.44.20.10"), None).route
+    found = ASKED.best_route(ip_address("10.44.20.10")).route
 
     assert found is not None
     assert (7, 256, 15) == (found.number, found.metric, found.interface_metric)

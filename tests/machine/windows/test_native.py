@@ -92,7 +92,7 @@ def test_the_best_route_is_asked_with_and_without_the_local_end() -> None:
         return route_row(7, "10.44.20.0/24", ON_LINK, 256), "10.44.20.12"
 
     asked, _ = native(routes=routes)
-    found = asked.best_route(VAULT, None).route
+    found = asked.best_route(VAULT).route
     asked.best_route(VAULT, SEAT)
 
     assert found is not None
@@ -102,7 +102,7 @@ def test_the_best_route_is_asked_with_and_without_the_local_end() -> None:
 
 @pytest.mark.parametrize("code", [1231, 1232, 1168, 50])
 def test_no_route_is_an_answer_with_its_reason(code: int) -> None:
-    found = native(routes=lambda remote, local: code)[0].best_route(VAULT, None)
+    found = native(routes=lambda remote, local: code)[0].best_route(VAULT)
 
     assert found.route is None
     assert f"Windows error {code}" in (found.why_not or "")
@@ -110,7 +110,7 @@ def test_no_route_is_an_answer_with_its_reason(code: int) -> None:
 
 def test_a_call_that_was_wrong_is_no_answer_about_routes() -> None:
     with pytest.raises(AnswerError, match="Windows error 87"):
-        native(routes=lambda remote, local: 87)[0].best_route(VAULT, None)
+        native(routes=lambda remote, local: 87)[0].best_route(VAULT)
 
 
 def test_each_version_of_ip_is_asked_for_by_its_own_family() -> None:
@@ -142,7 +142,7 @@ def test_a_library_without_the_call_is_a_machine_that_cannot_be_asked() -> None:
 
 def test_an_ipv6_route_goes_over_whole() -> None:
     asked, _ = native(routes=lambda remote, local: (route_row(7, "fd00:44:20::/64", "::", 256), "fd00:44:20::12"))
-    found = asked.best_route(ip_address("fd00:44:20::10"), None)
+    found = asked.best_route(ip_address("fd00:44:20::10"))
 
     assert isinstance(found, RouteFound)
     assert found.route is not None

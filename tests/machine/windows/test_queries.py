@@ -26,6 +26,6 @@ def test_what_multichannel_did_not_choose_is_asked_for_too() -> None:
 
 
 def test_a_route_is_asked_for_by_address() -> None:
-    query = queries.route_to(ip_address("10.44.20.10"), None)
+    query = queries.route_to(ip_address("10.44.20.10"))
 
     assert "Find-NetRoute -RemoteIPAddress '10.44.20.10'" == query.command

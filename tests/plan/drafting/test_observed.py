@@ -88,6 +88,61 @@ def test_only_what_lies_on_the_wires_networks_is_plugged_into_the_guessed_switch
     ]
 
 
+def test_the_guessed_switch_has_a_port_for_each_cable_and_none_beside() -> None:
+    assert ["1", "2"] == list(_read_back(SURVEY).devices["switch"].ports)
+
+
+def test_networks_that_no_storage_lies_in_are_counted_from_one() -> None:
+    assert ["office-1", "office-2"] == list(_read_back(SURVEY._replace(storages={})).networks)
+
+
+def test_two_subnets_of_one_version_on_one_wire_are_two_networks() -> None:
+    """IPv6 alone, too, is a network: only beside IPv4 on the same port it is the same one."""
+    two = WIRE._replace(addresses=(ip_interface("10.44.20.11/24"), ip_interface("198.51.100.11/24")))
+    six = WIRE._replace(name="en6", addresses=(ip_interface("2001:db8::11/64"),))
+    networks = draft_of(Survey("cut-1", "linux", {"en5": two, "en6": six})).networks
+
+    assert ["10.44.20.0/24", "198.51.100.0/24", "2001:db8::/64"] == [
+        str(subnet) for network in networks.values() for subnet in network.subnets
+    ]
+    assert 3 == len(networks)
+
+
+def test_a_storage_is_in_the_network_of_each_of_its_addresses_whichever_version() -> None:
+    both = WIRE._replace(addresses=(ip_interface("10.44.20.11/24"), ip_interface("2001:db8::11/64")))
+    storages = {"vault": (ip_address("2001:db8::10"), ip_address("10.44.20.10"), ip_address("203.0.113.10"))}
+    plan = draft_of(Survey("cut-1", "linux", {"en5": both}, storages=storages))
+
+    assert ["media", "media", None] == [port.untagged for port in plan.devices["vault"].ports.values()]
+    assert "media" == plan.devices["cut-1"].ports["en5"].untagged
+
+
+def test_the_order_of_the_services_is_kept_without_those_that_are_no_port_of_the_plan() -> None:
+    station = draft_of(SURVEY._replace(service_order=("wlan0", "bridge0", "en5"))).devices["cut-1"]
+
+    assert ("wlan0", "en5") == station.service_order
+
+
+@pytest.mark.parametrize(
+    ("host", "name"),
+    [
+        ("cut-1.edit.boathouse.example", "cut-1"),
+        ("10.44.20.11", "10.44.20.11"),
+        ("fe80::1", "fe80--1"),
+        ("x" * 200, "x" * 59),
+        ("", "this-machine"),
+    ],
+)
+def test_a_machine_is_called_by_the_first_label_of_its_name_or_by_its_address(host: str, name: str) -> None:
+    assert name == draft_of(SURVEY._replace(host=host, storages={})).devices[name].name
+
+
+def test_a_name_that_is_taken_gets_a_number_from_two_on() -> None:
+    storages = {"cut-1": (), "cut-1.local": ()}
+
+    assert ["cut-1", "cut-1-2", "cut-1-3"] == list(draft_of(SURVEY._replace(storages=storages)).devices)[:3]
+
+
 def test_without_a_storage_nothing_is_guessed() -> None:
     plan = _read_back(SURVEY._replace(storages={}))
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from observations import COLD_READ, FAR, diagnosed, observed
+from observations import COLD_READ, FAR, diagnosed, first_look, observed
 
 from netaudit.citation import OBSERVED
 from netaudit.model.diagnosis import Cause
 from netaudit.model.finding import Finding, Severity
+from netaudit.model.machine_state import Mount
 from netaudit.model.observation import Knock
 from netaudit.model.place import Place
 from netaudit.report.probe.causes import cause_lines, expected_line, other_causes, told_above
@@ -33,8 +34,21 @@ def test_the_cause_comes_first_then_the_rates_then_what_to_do() -> None:
 
 
 def test_where_nothing_is_to_blame_only_the_rates_are_told() -> None:
-    assert (expected_line(diagnosed()),) == cause_lines(diagnosed())
-    assert () == cause_lines(diagnosed(observed(timings=()), expected_bit_per_s=None))
+    well = "Nothing is wrong with this road as far as it was looked at."
+    more = f"{well} If playback stutters even so, probe a folder on the share with --read while it does."
+
+    assert (expected_line(diagnosed()), well) == cause_lines(diagnosed())
+    assert (more,) == cause_lines(diagnosed(observed(timings=(), mount=None), expected_bit_per_s=None))
+    mounted = observed(timings=(), mount=Mount("/mnt/media", "cifs", "//vault/media"))
+    assert more.replace("a folder on the share", "this folder") == cause_lines(diagnosed(mounted))[-1]
+
+
+def test_where_something_was_found_or_not_all_was_looked_at_nobody_says_that_all_is_well() -> None:
+    noted = diagnosed(findings=(struck("not-the-network", "note"),))
+    silent = FAR._replace(knocks={445: Knock("silent")})
+
+    for diagnosis in (noted, diagnosed(first_look()), diagnosed(observed(addresses=(silent,)))):
+        assert not [line for line in cause_lines(diagnosis) if line.startswith("Nothing is wrong")]
 
 
 def test_what_goes_with_the_likeliest_cause_is_not_told_twice_nor_with_a_remedy_of_its_own() -> None:

@@ -19,6 +19,7 @@ from observations import (
     interfaces,
     observed,
     port,
+    situated,
 )
 
 from netaudit.citation import OBSERVED
@@ -43,7 +44,7 @@ def test_another_interface_is_told_with_the_whole_sentence_and_the_one_before() 
     lines = changes(diagnosed(), after)
 
     assert lines == (
-        f"{sentence(after)} Before, it went by en5 to 10.44.20.10.",
+        f"{sentence(after.situation)} Before, it went by en5 to 10.44.20.10.",
         "session 10.44.20.11:51820 - 10.44.20.10:445 goes by wlan0, before by en5",
     )
 
@@ -52,11 +53,11 @@ def test_the_end_of_the_last_session_leaves_a_prediction() -> None:
     after = diagnosed(observed(sessions=()))
 
     assert changes(diagnosed(), after) == (
-        f"{sentence(after)} Before, it went by en5 to 10.44.20.10.",
+        f"{sentence(after.situation)} Before, it went by en5 to 10.44.20.10.",
         "session 10.44.20.11:51820 - 10.44.20.10:445 has ended",
     )
     assert changes(after, diagnosed()) == (
-        f"{sentence(diagnosed())} Before, it would have gone by en5 to 10.44.20.10.",
+        f"{sentence(situated())} Before, it would have gone by en5 to 10.44.20.10.",
         "session 10.44.20.11:51820 - 10.44.20.10:445 is open, over en5",
     )
 

@@ -45,6 +45,16 @@ def test_a_row_that_does_not_fit_is_told_fact_by_fact() -> None:
     assert lines[place + 2].startswith("    would go by en5; in use yes; round trip 200 µs; packets")
 
 
+def test_columns_stand_as_long_as_they_fit() -> None:
+    """At every width the widest line is within it, and columns come back at the very width that they need."""
+    in_columns = {width: "  10.44.20.10  en5" in shown(diagnosed(), width) for width in range(60, 121)}
+    least = min(width for width, columns in in_columns.items() if columns)
+    row = next(line for line in shown(diagnosed(), least).splitlines() if line.startswith("  10.44.20.10  en5"))
+
+    assert least == len(row)
+    assert all(columns is (width >= least) for width, columns in in_columns.items())
+
+
 def test_columns_line_up_beneath_names_of_double_width() -> None:
     wide = WLAN0._replace(name="無線")
     lines = shown(diagnosed(observed(interfaces=interfaces(wide))), 100).splitlines()
@@ -74,5 +84,5 @@ def test_a_healthy_room_has_no_findings_and_no_gaps() -> None:
     text = shown(diagnosed(observed(addresses=(FAR,))), 100)
 
     assert "To do" not in text
-    assert "Would tell" not in text
+    assert "Next step" not in text
     assert text.endswith("0 fail, 0 warn, 0 note; 24 judgements made, 0 places not checked; took 2.9 s\n")

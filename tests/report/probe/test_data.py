@@ -88,12 +88,16 @@ def test_the_schema_refuses_what_is_not_in_the_format(
 def test_the_answer_and_what_it_rests_on_are_told(troubled: Diagnosis) -> None:
     values = document(troubled)
 
-    assert sentence(troubled) == values["sentence"]
+    assert sentence(troubled.situation) == values["sentence"]
     assert ["traffic-on-wireless", "storage-offers-slower-port"] == [each["cause"] for each in values["causes"]]
     assert {"interface": "wlan0", "evidence": "session", "remote": "10.44.20.10", "local": "10.44.20.11"} == (
         values["uses"][0]
     )
     assert ["cut-1/wire", "vault/fast"] == [values["plan"][key] for key in ("from", "to")]
+
+
+def test_the_time_taken_is_told_in_whole_milliseconds() -> None:
+    assert 2.901 == document(diagnosed(observed(took_s=2.90062)))["took_s"]
 
 
 def test_without_a_plan_and_before_anything_was_tried_all_of_it_is_null() -> None:

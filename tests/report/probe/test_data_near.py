@@ -13,6 +13,7 @@ from observations import (
     diagnosed,
     interfaces,
     observed,
+    situated,
 )
 
 from netaudit.model.machine_state import ClientFacts, Counters, Interface, Mount
@@ -22,7 +23,7 @@ from netaudit.report.probe.data import document
 
 
 def test_a_link_has_its_rate_in_bits_its_counters_and_the_port_of_the_plan() -> None:
-    values = data_near.link_values(diagnosed(), EN5)
+    values = data_near.link_values(situated(), EN5)
 
     assert {
         "interface": "en5",
@@ -40,7 +41,7 @@ def test_a_link_has_its_rate_in_bits_its_counters_and_the_port_of_the_plan() -> 
 
 
 def test_what_a_link_does_not_tell_is_null() -> None:
-    values = data_near.link_values(diagnosed(), Interface("en9"))
+    values = data_near.link_values(situated(), Interface("en9"))
 
     assert [None] * 8 == [
         values[key]

@@ -23,7 +23,7 @@ def test_the_plain_form_of_a_troubled_room_is_stable(troubled: Diagnosis, expect
 
 
 def test_the_first_line_is_the_answer_and_the_rest_can_be_had_without_it(troubled: Diagnosis) -> None:
-    assert f"{sentence(troubled)}\n{rest(troubled)}" == whole(troubled)
+    assert f"{sentence(troubled.situation)}\n{rest(troubled)}" == whole(troubled)
 
 
 def test_no_line_is_wrapped_or_ends_in_blanks(troubled: Diagnosis) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from observations import diagnosed, first_look, observed
+from observations import diagnosed, first_look, observed, situated
 
 from netaudit.model.diagnosis import Diagnosis
 from netaudit.model.machine_state import Mount
@@ -31,10 +31,10 @@ def test_a_section_with_nothing_to_tell_is_left_out() -> None:
 
 
 def test_a_mount_is_told_with_its_source_and_its_options(troubled: Diagnosis) -> None:
-    assert (Row(("/mnt/media is //vault/media, mounted as cifs",), ("rw, vers=3.1.1",)),) == mount(troubled).rows
-    assert (Row(("/m is v:/x, mounted as nfs4",)),) == mount(
-        diagnosed(observed(mount=Mount("/m", "nfs4", "v:/x")))
+    assert (Row(("/mnt/media is //vault/media, mounted as cifs",), ("rw, vers=3.1.1",)),) == mount(
+        troubled.situation
     ).rows
+    assert (Row(("/m is v:/x, mounted as nfs4",)),) == mount(situated(observed(mount=Mount("/m", "nfs4", "v:/x")))).rows
 
 
 def test_only_the_likeliest_cause_has_its_evidence_at_the_top(troubled: Diagnosis) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from deskwork import found, gaps, only, passes, places, silent
+from deskwork import found, gaps, only, passes, places, planned_port, silent
 
 from netaudit.citation import OBSERVED
 from netaudit.model.finding import Measure
@@ -18,7 +18,7 @@ def test_a_link_that_came_or_went_meanwhile_warns(changes: int, times: str) -> N
 
     assert ["interface en5"] == places(finding)
     assert f"the link of en5 (cut-1/wire) came or went {times} within 2.0 s" == finding.message
-    assert (Measure(changes, ""), Measure(0, "")) == (finding.measured, finding.limit)
+    assert (Measure(changes, "times"), Measure(0, "times")) == (finding.measured, finding.limit)
     assert finding.remedy.startswith("Reseat both plugs, at en5 and at core/1, then replace the cable.")
 
 
@@ -49,7 +49,7 @@ def test_a_single_damaged_frame_warns(name: str) -> None:
 
     assert ["interface en5"] == places(finding)
     assert f"en5 (cut-1/wire) received damaged frames within 2.0 s: {name} grew by 1" == finding.message
-    assert (Measure(1, ""), Measure(0, "")) == (finding.measured, finding.limit)
+    assert (Measure(1, "frames"), Measure(0, "frames")) == (finding.measured, finding.limit)
 
 
 @pytest.mark.parametrize("name", ["rx_errors", "Ierrs", "ReceivedPacketErrors"])
@@ -65,7 +65,7 @@ def test_damage_is_told_rather_than_everything_in_vain() -> None:
     )
 
     assert finding.message.endswith(": rx_crc_errors grew by 7 and rx_frame_errors grew by 2")
-    assert Measure(7, "") == finding.measured
+    assert Measure(7, "frames") == finding.measured
 
 
 @pytest.mark.parametrize(
@@ -107,6 +107,13 @@ def test_a_bus_below_its_link_warns_with_what_it_carries() -> None:
     assert finding.remedy.endswith(" The adapter itself could run USB 10G.")
     assert OBSERVED != finding.source
     assert finding.source in set(ADAPTER_BUS_BELOW_LINK.sources())
+
+
+@pytest.mark.parametrize(("planned", "told"), [("USB 10G", "; the plan says USB 10G"), ("USB 5G", ""), (None, "")])
+def test_a_bus_that_is_not_the_planned_one_is_told_beside_it(planned: str | None, told: str) -> None:
+    finding = only(ADAPTER_BUS_BELOW_LINK, with_wire(bus=AdapterBus("usb 5G")), planned_port("wire", bus=planned))
+
+    assert finding.message.endswith(f" carries 4 Gb/s (500 MB/s) at the most{told}")
 
 
 def test_a_card_in_a_narrow_slot_is_moved() -> None:

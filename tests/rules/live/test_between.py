@@ -29,6 +29,28 @@ def test_a_tunnel_that_takes_the_route_is_told_with_the_port_beneath() -> None:
     assert "at the cost of all that needs it" in finding.remedy
 
 
+def test_a_route_to_the_storage_alone_is_not_called_the_vpns() -> None:
+    """Anybody may have made it: it is told as what it is, with the step that takes it out."""
+    narrow = Route("tun0", prefix=IPv4Network("10.44.20.10/32"))
+    by_hand = with_far(DUG, route=narrow)
+
+    assert (
+        "A route of its own to this one host leads to tun0: which program made it is not known, and VPN clients do so. If "
+        "somebody made it by hand, `sudo ip route del 10.44.20.10/32 dev tun0` takes it out; if it comes back, take "
+        "10.44.20.10 out of what the program behind tun0 carries, in its own settings (split tunnel, excluded networks)."
+        == only(TUNNEL_TAKES_ROUTE, by_hand).remedy
+    )
+    windows = only(TUNNEL_TAKES_ROUTE, by_hand._replace(system="windows", manager=None)).remedy
+    assert "`route delete 10.44.20.10`, as administrator, takes it out" in windows
+
+
+def test_macos_makes_routes_to_single_hosts_by_itself() -> None:
+    narrow = Route("tun0", prefix=IPv4Network("10.44.20.10/32"))
+    seen = with_far(DUG, route=narrow)._replace(system="macos", manager=None)
+
+    assert only(TUNNEL_TAKES_ROUTE, seen).remedy.startswith("Take 10.44.20.10/32 out of what the VPN carries")
+
+
 def test_a_tunnel_strikes_without_a_plan_too() -> None:
     assert found(TUNNEL_TAKES_ROUTE, DUG, None)
 

@@ -13,10 +13,12 @@ from netaudit.model.diagnosis import Cause
 from netaudit.model.finding import Finding
 from netaudit.model.observation import Observation
 from netaudit.model.place import Place
+from netaudit.model.situation import Situation
 from netaudit.rules.live import RULES
-from netaudit.rules.live.causes import EXPLANATIONS, UPSTREAM, rank
+from netaudit.rules.live.causes import CONSEQUENCES, UPSTREAM, rank
 from netaudit.rules.live.desk import (
     BY_AIR,
+    EN5,
     FAR,
     SEEN,
     SLOW_FAR,
@@ -26,14 +28,35 @@ from netaudit.rules.live.desk import (
     with_wire,
 )
 from netaudit.rules.live.examples import example_of
-from netaudit.rules.situation import Situation
 
 SEVERITY = {rule.name: rule.severity for rule in RULES}
 ON_AIR = with_far(SEEN._replace(sessions=()), route=BY_AIR)
 
 
-def finding(rule: str, message: str = "") -> Finding:
-    return Finding(rule, SEVERITY[rule], (Place("interface", "en5"),), message or rule, "Do it.", OBSERVED)
+AT_AN_ADDRESS = [
+    "address-not-planned",
+    "large-frames-lost",
+    "frame-sizes-differ",
+    "name-gives-many-addresses",
+    "no-answer",
+    "no-route",
+    "one-hardware-address-twice",
+    "router-between",
+    "service-refused",
+    "two-answers-for-address",
+]
+
+
+def finding(rule: str, message: str = "", *, interface: str | None = None) -> Finding:
+    """A finding at an interface, or else where its rule finds such things: at the address in use, or at the wire."""
+    at_address = interface is None and rule in AT_AN_ADDRESS
+    where = Place("address", str(FAR.address)) if at_address else Place("interface", interface or "en5")
+    return Finding(rule, SEVERITY[rule], (where,), message or rule, "Do it.", OBSERVED)
+
+
+def roots(*findings: Finding, seen: Observation = SEEN) -> set[str]:
+    """Names of the causes behind some findings, each at its own place."""
+    return {cause.cause for cause in rank(findings, situation(seen))}
 
 
 def causes(*rules: str, seen: Observation = SEEN) -> list[str]:
@@ -71,7 +94,6 @@ def test_a_finding_alone_is_its_own_cause(name: str) -> None:
         ("address-not-planned", "frame-sizes-differ"),
         ("traffic-on-wireless", "name-gives-many-addresses"),
         ("traffic-on-wireless", "large-frames-lost"),
-        ("traffic-on-wireless", "link-full"),
         ("traffic-on-wireless", "no-answer"),
         ("traffic-on-other-port", "frame-sizes-differ"),
         ("router-between", "frame-sizes-differ"),
@@ -100,6 +122,104 @@ def test_what_follows_from_another_is_no_cause_of_its_own(root: str, consequence
     for order in ((root, consequence), (consequence, root)):
         told = rank([finding(name) for name in order], situation())
         assert [Cause(root, (root, consequence))] == list(told)
+
+
+@pytest.mark.parametrize("rule", ["frame-sizes-differ", "link-full", "receive-errors"])
+@pytest.mark.parametrize(
+    "road",
+    [
+        "traffic-on-wireless",
+        "traffic-on-other-port",
+        "router-between",
+        "tunnel-takes-route",
+        "address-not-planned",
+        "session-on-other-port",
+        "no-route",
+    ],
+)
+def test_no_road_sets_fills_or_damages_the_planned_port(road: str, rule: str) -> None:
+    """`en5 is set to 1500, and 9000 is planned` stays true whichever way the traffic goes."""
+    assert {road, rule} == roots(finding(road), finding(rule, interface="en5"))
+
+
+@pytest.mark.parametrize("rule", ["link-full", "receive-errors"])
+@pytest.mark.parametrize("road", ["traffic-on-other-port", "address-not-planned", "session-on-other-port"])
+def test_what_a_port_shows_that_should_not_be_used_follows_from_its_use(road: str, rule: str) -> None:
+    assert {road} == roots(finding(road), finding(rule, interface="en6"))
+
+
+def test_a_router_fills_and_damages_no_port_of_this_machine() -> None:
+    for rule in ("link-full", "receive-errors"):
+        assert {"router-between", rule} == roots(finding("router-between"), finding(rule, interface="en6"))
+
+
+def test_only_what_sizes_differ_at_the_far_end_follows_from_large_frames_that_get_lost() -> None:
+    lost = finding("large-frames-lost")
+
+    assert {"large-frames-lost"} == roots(lost, finding("frame-sizes-differ"))
+    assert {"large-frames-lost", "frame-sizes-differ"} == roots(lost, finding("frame-sizes-differ", interface="en5"))
+
+
+def test_of_two_findings_of_one_rule_the_unexplained_one_is_the_cause() -> None:
+    own = finding("frame-sizes-differ", "en5 is set to 1500", interface="en5")
+    told = rank(
+        [finding("router-between", "a router"), finding("frame-sizes-differ", "far is small"), own], situation()
+    )
+
+    assert [("router-between", ("a router", "far is small")), ("frame-sizes-differ", ("en5 is set to 1500",))] == list(
+        told
+    )
+
+
+@pytest.mark.parametrize(
+    ("root", "consequence"),
+    [
+        ("link-flapping", "receive-errors"),
+        ("link-flapping", "link-below-plan"),
+        ("link-flapping", "link-below-capability"),
+        ("link-below-plan", "link-below-capability"),
+        ("link-below-plan", "link-full"),
+        ("link-below-capability", "link-full"),
+        ("carrier-lost", "receive-errors"),
+    ],
+)
+def test_a_link_explains_only_what_is_seen_on_it(root: str, consequence: str) -> None:
+    assert {root} == roots(finding(root), finding(consequence, interface="en5"))
+    vlan = with_interface(EN5._replace(name="en5.20", parent="en5"))
+    assert {root} == roots(finding(root), finding(consequence, interface="en5.20"), seen=vlan)
+    other = finding(root, interface="en6")
+    assert {root, consequence} == roots(other, finding(consequence, interface="en5"))
+
+
+def test_a_wire_that_carries_nothing_explains_no_loss_and_no_slowness() -> None:
+    """The sessions of the desk run on en5."""
+    for root, consequence in (
+        ("receive-errors", "retransmits-high"),
+        ("adapter-bus-below-link", "not-the-network"),
+        ("link-below-plan", "not-the-network"),
+    ):
+        slow = finding(consequence)._replace(where=(Place("session", "one"),))
+        assert {root, consequence} == roots(finding(root, interface="en6"), slow)
+        assert {root} == roots(finding(root), slow)
+
+
+@pytest.mark.parametrize("road", ["traffic-on-wireless", "traffic-on-other-port", "address-not-planned"])
+def test_a_dead_port_bends_the_road_only_where_it_is_the_planned_one(road: str) -> None:
+    other = finding("carrier-lost", interface="en6")
+
+    assert {"carrier-lost"} == roots(finding("carrier-lost"), finding(road))
+    assert {"carrier-lost", road} == roots(other, finding(road))
+    told = rank([other, finding(road)], situation(SEEN, None))
+    assert ["carrier-lost"] == [cause.cause for cause in told]
+
+
+def test_only_a_port_that_is_planned_or_used_keeps_coming() -> None:
+    flapping = finding("link-flapping")
+
+    assert {"link-flapping"} == roots(flapping, finding("no-answer"), seen=with_growth("en5", carrier_changes=2))
+    assert {"link-flapping", "no-answer"} == roots(
+        flapping, finding("no-answer"), seen=with_growth("wlan0", carrier_changes=2)
+    )
 
 
 @pytest.mark.parametrize(
@@ -221,11 +341,11 @@ def test_what_an_example_stages_is_its_only_cause_and_its_message_the_first_evid
 
 def test_every_rule_that_is_named_exists_and_every_root_has_its_place() -> None:
     names = {rule.name for rule in RULES}
-    named = {each for one in EXPLANATIONS for each in (one.root, *one.consequences)}
+    named = {each for one in CONSEQUENCES for each in (one.root, *one.consequences)}
 
     assert set() == named - names
-    assert {one.root for one in EXPLANATIONS} == set(UPSTREAM)
-    assert not any(one.root in one.consequences for one in EXPLANATIONS)
+    assert {one.root for one in CONSEQUENCES} == set(UPSTREAM)
+    assert not any(one.root in one.consequences for one in CONSEQUENCES)
 
 
 @pytest.mark.parametrize(("flaps", "wire", "by_air", "asked"), list(product((0, 2), *[(True, False)] * 3)))
@@ -235,7 +355,7 @@ def test_nothing_explains_itself_round_a_corner(flaps: int, wire: bool, by_air: 
     seen = with_growth("en5", with_far(seen, route=BY_AIR) if by_air else seen, carrier_changes=flaps)
     known = situation(seen if wire else with_wire(seen, addresses=()))
     graph: dict[str, set[str]] = {}
-    for one in EXPLANATIONS:
+    for one in CONSEQUENCES:
         if one.holds(known):
             graph.setdefault(one.root, set()).update(one.consequences)
 

@@ -15,11 +15,14 @@ from netaudit.rules.live.desk import (
     BY_WIRE,
     EXPECTED,
     GBIT,
+    LARGE_LOST,
     OLD_SESSION,
+    OPEN,
     SEEN,
     SESSION,
     SLOW_FAR,
     SLOW_VAULT,
+    SMALL_PASSES,
     VAULT,
     with_far,
     with_interface,
@@ -60,7 +63,6 @@ def test_a_road_whose_narrowest_thing_is_not_named_is_the_planned_road() -> None
     [
         ({}, PROMISED, "en5 at 10 Gb/s (1250 MB/s)"),
         ({"mtu": 1500}, 9_414_824_447, "en5 at 10 Gb/s (1250 MB/s)"),
-        ({"mtu": None}, 9_414_824_447, "en5 at 10 Gb/s (1250 MB/s)"),
         ({"rate_bit_per_s": GBIT, "mtu": 1500}, 941_482_445, "en5 at 1 Gb/s (125 MB/s)"),
         ({"bus": AdapterBus("usb 5G")}, 4_000_000_000, "usb 5G behind en5"),
         ({"bus": AdapterBus("firewire 800")}, PROMISED, "en5 at 10 Gb/s (1250 MB/s)"),
@@ -70,6 +72,40 @@ def test_a_road_whose_narrowest_thing_is_not_named_is_the_planned_road() -> None
 def test_without_a_plan_the_link_and_the_bus_bound_it(change: dict[str, object], rate: int, by: str) -> None:
     """1448 of 1538 octets at 1500, 8948 of 9038 at 9000."""
     assert Chain(rate, by, rate) == chain(with_wire(ALONE, **change), None)
+
+
+SMALL = 9_414_824_447
+"""The same at 1500 octets: 1448 of 1538 octets [bit/s]."""
+
+
+@pytest.mark.parametrize(
+    "small",
+    [
+        with_far(knocks={445: OPEN._replace(mss=1448)}),
+        SEEN._replace(sessions=(SESSION._replace(mss=1448),)),
+        SEEN._replace(sessions=(SESSION._replace(path_mtu=1500),)),
+        with_far(route=BY_WIRE._replace(mtu=1500)),
+        with_far(frames=(SMALL_PASSES, LARGE_LOST)),
+        with_wire(mtu=1500),
+    ],
+)
+def test_packets_smaller_than_planned_carry_less_whoever_keeps_them_small(small: Observation) -> None:
+    """A desk set to 9000 and a storage back at 1500: 9.41 Gb/s, not the 9.9 of large frames."""
+    at = "" if small.interfaces["en5"].mtu == 1500 else " in packets of 1500 octets"
+
+    assert SMALL == chain(small).rate_bit_per_s
+    assert (SMALL, f"en5 at 10 Gb/s (1250 MB/s){at}") == chain(small._replace(offers=None), None)[:2]
+
+
+def test_the_planned_road_itself_carries_less_in_small_packets() -> None:
+    """Where the own driver makes its rate up only the plan promises anything: 2.5 Gb/s, 1448 of 1538 octets."""
+    made_up = with_wire(with_far(ALONE, knocks={445: OPEN._replace(mss=1448)}), made_up_rate=True)
+    narrow = planned(promised_bit_per_s=2_500_000_000, network_bit_per_s=2_475_105_112, goodput_bit_per_s=2_475_105_112)
+
+    assert (2_353_706_112, "link core/9 - vault/fast in packets of 1500 octets") == chain(made_up, narrow)[:2]
+    assert PROMISED == chain(made_up, planned(promised_bit_per_s=None)).rate_bit_per_s
+    by_bus = planned(network_bit_per_s=GBIT, goodput_bit_per_s=GBIT)
+    assert Chain(GBIT, "link core/9 - vault/fast", GBIT) == chain(made_up, by_bus)
 
 
 def test_a_link_below_its_plan_bounds_the_planned_road_too() -> None:
@@ -82,7 +118,7 @@ def test_the_storages_own_port_bounds_it() -> None:
     seen = SEEN._replace(offers=(Offer(VAULT, GBIT, 1),))
 
     assert Chain(990_042_045, "the storage's port 10.44.20.10 at 1 Gb/s (125 MB/s)", 990_042_045) == chain(seen)
-    small = with_wire(seen, mtu=None)
+    small = with_wire(seen, mtu=1500)
     assert 941_482_445 == chain(small, None).rate_bit_per_s
 
 
@@ -112,7 +148,7 @@ def test_the_plan_promises_nothing_of_a_road_to_another_port_of_the_storage() ->
     to_slow = SESSION._replace(remote=SESSION.remote._replace(address=SLOW_VAULT))
     seen = with_wire(ALONE._replace(sessions=(to_slow,), addresses=(SLOW_FAR._replace(route=BY_WIRE),)))
 
-    assert "en5 at 10 Gb/s (1250 MB/s)" == chain(seen).by
+    assert "en5 at 10 Gb/s (1250 MB/s) in packets of 1500 octets" == chain(seen).by
     assert chain_of(situation(with_wire(seen, made_up_rate=True, bus=None))) is None
 
 

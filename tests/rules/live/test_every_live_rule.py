@@ -12,11 +12,11 @@ from deskwork import situation
 import netaudit.diagnosis
 from netaudit.citation import Standing
 from netaudit.diagnosis import diagnose
+from netaudit.model.situation import Situation
 from netaudit.rules.catalogue import RULES as PLAN_RULES
 from netaudit.rules.live import RULES
 from netaudit.rules.live.examples import example_of, healthy
 from netaudit.rules.rule import Rule
-from netaudit.rules.situation import Situation
 
 PROMISED = {
     "fail": "traffic-on-wireless traffic-on-other-port session-on-other-port replies-on-other-port carrier-lost "
@@ -98,6 +98,15 @@ def test_the_name_is_lower_case_words_with_hyphens_and_the_words_are_sentences(r
     assert re.fullmatch(r"[a-z]+(-[a-z]+)+", rule.name)
     for text in (rule.what, rule.why, rule.todo):
         assert re.fullmatch(r"[^a-z\s][^\n]{20,}\.", text)
+
+
+@every_rule
+def test_every_measure_has_its_unit_and_is_held_against_a_limit_in_the_same(rule: Rule[Any, Situation]) -> None:
+    example = example_of(rule.name)
+    for finding in diagnose(example.seen, example.expected).findings:
+        units = [None if each is None else each.unit for each in (finding.measured, finding.limit)]
+        assert "" not in units
+        assert 1 == len(set(units))
 
 
 @every_rule

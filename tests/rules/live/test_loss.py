@@ -95,7 +95,7 @@ def test_lost_handshakes_warn_with_their_number() -> None:
         "of the handshakes with 10.44.20.10 port 445, 18 were answered and 2 got lost or had to be asked for again: "
         "packets get lost on the way" == finding.message
     )
-    assert (Measure(2, ""), Measure(1, "")) == (finding.measured, finding.limit)
+    assert (Measure(2, "handshakes"), Measure(1, "handshakes")) == (finding.measured, finding.limit)
 
 
 @pytest.mark.parametrize(

@@ -67,8 +67,8 @@ def test_a_name_is_to_give_the_planned_address_alone(origin: str, source: str) -
 
     assert (
         f"Eject the share and mount it again by 10.44.20.10. The address came from {source}: to keep the name, let it "
-        "give 10.44.20.10 alone (an entry `10.44.20.10 vault` in this machine's hosts file does)."
-        == only(ADDRESS_NOT_PLANNED, seen).remedy
+        "give 10.44.20.10 alone (by the line `10.44.20.10 vault` in /etc/hosts, as administrator and in place of any other "
+        "with that name)." == only(ADDRESS_NOT_PLANNED, seen).remedy
     )
 
 
@@ -129,13 +129,13 @@ def test_a_name_of_two_ports_is_told_with_the_one_that_is_tried_first() -> None:
     )
     assert finding.remedy.startswith(
         "Mount by address instead of by name: eject the share and mount it again by 10.44.20.10. Or let vault give "
-        "10.44.20.10 alone, in the hosts file here or by "
+        "10.44.20.10 alone: by the line `10.44.20.10 vault` in /etc/hosts, as administrator"
     )
 
 
 def test_without_a_plan_the_fast_port_is_meant() -> None:
     assert (
-        "let vault give the one on its fast port alone"
+        "let vault give the one on its fast port alone: by the line `ADDRESS vault` in /etc/hosts"
         in only(NAME_GIVES_MANY_ADDRESSES, named(SLOW_FAR, FAR), None).remedy
     )
 
@@ -230,7 +230,7 @@ def test_a_route_that_nobody_told_about_is_not_missing() -> None:
 def test_a_port_without_its_planned_address_gets_it() -> None:
     seen = with_wire(nowhere(FAR), addresses=())
 
-    for manager, step in (("networkd", "`Address=10.44.20.11/24` and no `Gateway=`"), (None, "`sudo ip address add ")):
+    for manager, step in (("networkd", "a further line `Address=10.44.20.11/24`"), (None, "`sudo ip address add ")):
         remedy = only(NO_ROUTE, seen._replace(manager=manager)).remedy
         assert remedy.startswith(f"Give en5 (cut-1/wire) its planned address 10.44.20.11, without a gateway ({step}")
     absent = nowhere(FAR)._replace(interfaces={})

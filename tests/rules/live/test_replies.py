@@ -105,8 +105,16 @@ def test_a_driver_that_never_counted_anything_received_is_not_believed() -> None
     counters = Counters(sent_bytes=9_000_000, received_bytes=0)
 
     assert gaps(REPLIES_ON_OTHER_PORT, with_wire(streaming(0, DUE), counters=counters))
-    fresh = Counters(sent_bytes=0, received_bytes=0)
-    assert found(REPLIES_ON_OTHER_PORT, with_wire(streaming(0, DUE), counters=fresh))
+
+
+@pytest.mark.parametrize(
+    ("sent", "believed"), [(0, True), (None, True), (6_000, True), (999_999, True), (1_000_000, False)]
+)
+def test_a_wire_that_sent_little_and_heard_nothing_was_just_plugged_in(sent: int | None, believed: bool) -> None:
+    seen = with_wire(streaming(0, DUE), counters=Counters(sent_bytes=sent, received_bytes=0))
+
+    assert believed == bool(found(REPLIES_ON_OTHER_PORT, seen))
+    assert believed != bool(gaps(REPLIES_ON_OTHER_PORT, seen))
 
 
 def test_an_interface_without_counters_is_not_checked() -> None:

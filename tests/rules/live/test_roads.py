@@ -1,4 +1,4 @@
-"""Roads: which interface stands on which, which of them is meant, and in which words they are spoken of."""
+"""Roads: which interfaces are worth judging, and in which words they are spoken of."""
 
 from __future__ import annotations
 
@@ -7,99 +7,30 @@ from ipaddress import IPv4Interface, IPv6Interface
 import pytest
 from deskwork import planned_port, situation
 
-from netaudit.model.diagnosis import Use
 from netaudit.model.machine_state import Interface, Route
+from netaudit.model.situation import Use
 from netaudit.rules.live.desk import (
     AIR_HOST,
-    EN5,
-    EN6,
-    EXPECTED,
     OLD_SESSION,
     SEEN,
     SESSION,
     VAULT,
     WIRE_HOST,
+    WLAN0,
     with_far,
     with_interface,
     with_wire,
 )
-from netaudit.rules.live.roads import (
-    evidence_text,
-    is_here,
-    is_planned,
-    kin,
-    leaving,
-    named,
-    owner_of,
-    planned_names,
-    stack,
-    storage_name,
-    through_air,
-    through_tunnel,
-    used_states,
-    watched,
-    wires,
-    with_rate,
-)
+from netaudit.rules.live.roads import evidence_text, kin, leaving, owner_of, used_states, watched, wires, with_rate
 
 VLAN = Interface("en5.20", medium="wired", parent="en5")
 BRIDGE = Interface("br0", medium="virtual", parent="en5.20")
 HIGH = with_interface(BRIDGE, with_interface(VLAN))
 
 
-def test_an_interface_stands_on_those_beneath_it() -> None:
-    assert ("br0", "en5.20", "en5") == stack("br0", situation(HIGH))
-    assert ("en5",) == stack("en5", situation(HIGH))
-
-
-def test_interfaces_that_name_one_another_end_somewhere() -> None:
-    seen = with_interface(EN5._replace(parent="en6"), with_interface(EN6._replace(parent="en5")))
-
-    assert ("en5", "en6") == stack("en5", situation(seen))
-
-
-def test_an_interface_that_nobody_knows_stands_alone() -> None:
-    assert ("en9",) == stack("en9", situation())
-
-
-def test_a_tunnel_stands_on_nothing() -> None:
-    seen = with_interface(Interface("tun0", medium="tunnel", parent="en5"))
-
-    assert ("tun0",) == stack("tun0", situation(seen))
-    assert not is_planned("tun0", situation(seen))
-
-
 def test_kin_count_the_same_bytes_upwards_and_downwards() -> None:
     assert {"br0", "en5.20", "en5"} == kin("en5.20", situation(HIGH))
     assert {"en6"} == kin("en6", situation(HIGH))
-
-
-@pytest.mark.parametrize(("name", "meant"), [("en5", True), ("en5.20", True), ("br0", True), ("en6", False)])
-def test_what_stands_on_the_planned_port_is_the_planned_port(name: str, meant: bool) -> None:
-    assert meant == is_planned(name, situation(HIGH))
-
-
-def test_several_interfaces_may_be_recognised_as_the_planned_port() -> None:
-    bridge = Interface("br0", addresses=EN5.addresses)
-
-    assert ("en5", "br0") == planned_names(situation(with_interface(bridge)))
-    assert () == planned_names(situation(SEEN, None))
-    assert () == planned_names(situation(SEEN, EXPECTED._replace(road=None)))
-
-
-def test_the_air_shows_through_what_stands_on_it() -> None:
-    seen = with_interface(Interface("wlan0.20", medium="wired", parent="wlan0"))
-
-    assert [True, True, False] == [through_air(name, situation(seen)) for name in ("wlan0.20", "wlan0", "en5")]
-
-
-def test_a_tunnel_over_the_air_is_a_tunnel_and_not_the_air() -> None:
-    seen = with_interface(Interface("tun0", medium="tunnel", parent="wlan0"))
-
-    assert not through_air("tun0", situation(seen))
-    assert through_tunnel("tun0", situation(seen))
-    assert not through_tunnel("tun0", situation(seen, planned_port("wire", interface="tun0")))
-    assert not through_tunnel("en9", situation(seen))
 
 
 def test_one_use_is_told_for_each_interface_and_address() -> None:
@@ -113,9 +44,6 @@ def test_what_goes_to_this_machine_itself_leaves_by_nothing() -> None:
     seen = with_far(route=Route("lo", local=True))
 
     assert () == leaving(situation(seen))
-    assert is_here(seen.addresses[0])
-    assert not is_here(None)
-    assert not is_here(SEEN.addresses[0]._replace(route=None))
 
 
 def test_links_that_matter_are_those_in_use_and_the_planned_one() -> None:
@@ -153,16 +81,10 @@ def test_a_wire_is_physical_alive_and_has_an_address_that_it_did_not_make_up() -
     assert ["en6"] == [state.name for state in wires(situation(with_wire(addresses=made_up), None))]
     assert ["en6"] == [state.name for state in wires(situation(with_wire(carrier=False), None))]
     assert ["en5"] == [state.name for state in wires(situation(SEEN, planned_port("back", radio=True)))]
+    aloft = Interface("wlan0.20", medium="wired", carrier=True, addresses=WLAN0.addresses, parent="wlan0")
+    assert ["en5", "en6"] == [state.name for state in wires(situation(with_interface(aloft), None))]
     both = (*made_up, IPv6Interface("fd44::1/64"))
     assert ["en5", "en6"] == [state.name for state in wires(situation(with_wire(addresses=both), None))]
-
-
-def test_things_are_called_as_the_plan_calls_them() -> None:
-    seen = SEEN._replace(host="vault.local")
-
-    assert ["vault", "vault.local"] == [storage_name(situation(seen, each)) for each in (EXPECTED, None)]
-    assert "vault.local" == storage_name(situation(seen, EXPECTED._replace(storage=None)))
-    assert ["en5 (cut-1/wire)", "en5"] == [named("en5", situation(seen, each)) for each in (EXPECTED, None)]
 
 
 @pytest.mark.parametrize(

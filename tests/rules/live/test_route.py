@@ -173,8 +173,8 @@ def test_a_route_to_the_host_alone_is_named_before_all_else() -> None:
     route = Route("wlan0", gateway=IPv4Address("192.168.44.1"), prefix=IPv4Network("10.44.20.10/32"))
 
     assert only(TRAFFIC_ON_WIRELESS, routed(route)).remedy.startswith(
-        "A route to that one host sends it there: `sudo ip route del 10.44.20.10/32 via 192.168.44.1 dev wlan0` takes "
-        "it out. Should it still go astray after that: leave Wi-Fi on"
+        "A route of its own to this one host leads to wlan0: which program made it is not known, and VPN clients do so; "
+        "`sudo ip route del 10.44.20.10/32 via 192.168.44.1 dev wlan0` takes it out. Should it still go astray after that: leave Wi-Fi on"
     )
 
 

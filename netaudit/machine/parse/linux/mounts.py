@@ -140,10 +140,11 @@ def _unescaped(text: str) -> str:
 
 
 def _prefixes(path: str) -> Iterator[str]:
+    folder = ""
     yield "/"
-    parts = [part for part in path.split("/") if part]
-    for end in range(1, len(parts) + 1):
-        yield "/" + "/".join(parts[:end])
+    for part in filter(None, path.split("/")):
+        folder += f"/{part}"
+        yield folder
 
 
 def _smb(row: MountRow) -> Share:

@@ -20,7 +20,6 @@ _ROW = re.compile(
     r"\s+(?:N/A|\d+(?:\s+\(RSS_\d+\))?)\s+\[(?P<state>[^\]]*?)\s*\]\s+(?P<server>\S+)\s+(?P<port>\d+)\s+(?P<speed>.+)"
 )
 _SESSION = re.compile(r"Session: (.+)")
-_ON = re.compile(r"Multichannel ON: (yes|no)")
 _NIC = re.compile(r"\s+name: (\S+), idx: ")
 _NIC_ADDRESS = re.compile(r"\s+ip_addr: (\S+)")
 
@@ -48,8 +47,6 @@ class SmbSession(NamedTuple):
     """The session of one mount."""
 
     mount: str
-    on: bool | None
-    """Whether both ends agreed on several channels; else the one connection follows the routing table."""
     channels: tuple[SmbChannel, ...]
     ports: Mapping[str, tuple[Address, ...]]
     """This machine's interfaces, as the client lists them, to their addresses."""
@@ -87,9 +84,8 @@ def _parted(text: str) -> Iterator[tuple[str, list[str]]]:
 
 
 def _session(name: str, lines: list[str]) -> SmbSession:
-    on = next(filter(None, map(_ON.search, lines)), None)
     channels = tuple(_channel(row) for row in map(_ROW.fullmatch, map(str.rstrip, lines)) if row)
-    return SmbSession(name, on[1] == "yes" if on else None, channels, _ports(lines))
+    return SmbSession(name, channels, _ports(lines))
 
 
 def _channel(row: re.Match[str]) -> SmbChannel:
@@ -119,11 +115,10 @@ def _ports(lines: Iterable[str]) -> Mapping[str, tuple[Address, ...]]:
 
 
 def _json_session(name: str, value: Mapping[str, object]) -> SmbSession:
-    on = text_of(mapping_of(value.get("session_info")).get("mc_on"))
     rows = [mapping_of(row) for row in mapping_of(value.get("multi_channel_status")).values()]
     nics = [mapping_of(nic) for nic in mapping_of(value.get("client_interfaces")).values()]
     ports = {ifname: _addresses(nic) for nic in nics if (ifname := text_of(nic.get("ifname")))}
-    return SmbSession(name, None if on is None else on == "yes", tuple(map(_json_channel, rows)), ports)
+    return SmbSession(name, tuple(map(_json_channel, rows)), ports)
 
 
 def _json_channel(row: Mapping[str, object]) -> SmbChannel:

@@ -45,6 +45,6 @@ def _arp(text: str) -> Iterator[Neighbour]:
 def _ndp(text: str) -> Iterator[Neighbour]:
     for line in text.splitlines():
         words = line.split()
-        address = address_of(words[0]) if len(words) >= 4 else None
+        address = address_of(words[0]) if len(words) >= 3 else None
         if address is not None:
             yield Neighbour(address, mac_of(words[1]), words[2])

@@ -20,14 +20,11 @@ class ShareFacts(NamedTuple):
     """What the file client says of one mounted share."""
 
     share: str
-    server: str | None = None
     dialect: str | None = None
     """`SMB 3.1.1`."""
     signing: bool | None = None
     """Whether the session is signed, not only able to be."""
     encryption: bool | None = None
-    multichannel: bool | None = None
-    """Whether the server can open further channels."""
 
 
 def parse_statshares(text: str) -> tuple[ShareFacts, ...]:
@@ -75,11 +72,9 @@ def _facts(name: str, values: Mapping[str, str]) -> ShareFacts:
     dialect = _DIALECT.fullmatch(values.get("SMB_VERSION", ""))
     return ShareFacts(
         share=name,
-        server=values.get("SERVER_NAME"),
         dialect=f"SMB {_plain(dialect[1])}" if dialect else None,
         signing=_in_force(values, "SMB_CURR_SIGN_ALGORITHM", "SIGNING_ON"),
         encryption=_in_force(values, "SMB_CURR_ENCRYPT_ALGORITHM", "ENCRYPTION_REQUIRED"),
-        multichannel=_truth(values, "MULTI_CHANNEL_SUPPORTED"),
     )
 
 

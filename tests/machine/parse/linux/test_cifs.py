@@ -60,6 +60,18 @@ def test_the_latest_form_tells_both_ends_and_speeds_by_name() -> None:
     assert (expected,) == servers("cifs-later.txt")
 
 
+def test_the_first_form_is_read_though_its_heading_is_missing() -> None:
+    """With the credits of the first server right at the top, and with nothing above its name at all."""
+    table = (CAPTURES / "cifs-4.txt").read_text().partition("Servers:\n")[2]
+    bare = table.partition("\n")[2]
+    first, other = servers("cifs-4.txt")
+
+    assert [(first, other)] * 2 == [cifs_servers(text) for text in (table, bare + "Number of credits: 1 Dialect 0x311")]
+    assert ["3.0.2", "2.0.2"] == [
+        server.dialect for server in reversed(cifs_servers(f"Number of credits: 500 Dialect 0x202\n{bare}"))
+    ]
+
+
 def test_a_client_without_servers_has_none() -> None:
     assert () == cifs_servers("Display Internal CIFS Data Structures for Debugging\nServers: <none>\n")
 

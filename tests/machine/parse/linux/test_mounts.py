@@ -109,11 +109,55 @@ def test_the_source_the_options_and_the_path_name_the_storage(
         ("fuse.sshfs", "edit@boathouse@vault:/srv", "vault"),
         ("fuse.sshfs", "nonsense", None),
         ("fuse.rclone", "vault:media", None),
+        ("fuse.example", "//vault/media", "vault"),
+        ("smb3", "vault/media", "vault"),
         ("davfs", "http://[nonsense/", None),
     ],
 )
 def test_a_host_is_found_in_every_spelling_and_never_guessed(kind: str, source: str, host: str | None) -> None:
     assert host == share_of(row_of(kind, source), "/mnt/m").host
+
+
+@pytest.mark.parametrize(
+    ("source", "port"),
+    [
+        ("http://vault/dav", 80),
+        ("https://vault/dav", 443),
+        ("ftp://vault/", 21),
+        ("sftp://vault/", 22),
+        ("smb://vault/media", 445),
+        ("gopher://vault/", None),
+    ],
+)
+def test_a_service_has_its_registered_port(source: str, port: int | None) -> None:
+    """IANA, Service Name and Transport Protocol Port Number Registry."""
+    assert port == share_of(row_of("davfs", source), "/mnt/m").port
+
+
+@pytest.mark.parametrize("port", [1, 65_535])
+def test_a_port_is_a_number_of_16_bits(port: int) -> None:
+    assert port == share_of(row_of("cifs", "//vault/media", f"rw,port={port}"), "/mnt/m").port
+
+
+@pytest.mark.parametrize("kind", ["fuse.smbnetfs", "fuse"])
+def test_a_neighbourhood_of_shares_names_them_by_its_folders(kind: str) -> None:
+    row = row_of(kind, "smbnetfs" if kind == "fuse" else "none")
+
+    assert [Share("vault", "media", None, 445), Share("vault", None, None, 445)] == [
+        share_of(row, f"/mnt/m/{path}") for path in ("vault/media/x", "vault")
+    ]
+
+
+@pytest.mark.parametrize("line", ["36 22 0:52 / /mnt/m rw - nfs", "36 22 0:52 / /mnt/m - nfs vault:/a rw",
+                                  "36 22 0:52 / /mnt/m rw nfs vault:/a rw", "36 22 0:99999999999 / /m rw - nfs a:/b rw"])  # fmt: skip
+def test_a_line_that_ends_too_early_or_counts_too_far_is_left_out(line: str) -> None:
+    assert () == mount_rows(line)
+
+
+def test_a_line_may_end_with_its_source_and_count_in_ten_digits() -> None:
+    (row,) = mount_rows("4294967295 22 0:52 / /mnt/m rw - nfs vault:/a")
+
+    assert (4_294_967_295, "vault:/a", ("rw",)) == (row.number, row.source, row.options)
 
 
 @pytest.mark.parametrize("port", ["0", "65536", "-1", "x", "٤٤٥", "99999999999999999999"])

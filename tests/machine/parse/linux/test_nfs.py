@@ -4,6 +4,7 @@ fs/nfs/client.c, and as read by nfs-utils; not taken from a machine."""
 from ipaddress import ip_address
 from pathlib import Path
 
+import pytest
 from spoiled import spoiled
 
 from netaudit.machine.parse.linux.nfs import (
@@ -42,6 +43,22 @@ def test_a_mount_has_a_line_for_each_of_its_connections() -> None:
     assert (MountTransport("tcp", 855), MountTransport("tcp", None)) == mount_transports(STATS, "/mnt/nfs")
     assert (MountTransport("udp", 700), MountTransport("rdma", None)) == mount_transports(STATS, "/mnt/nfs-old")
     assert () == mount_transports(STATS, "/mnt")
+
+
+def test_a_connection_may_tell_no_more_than_its_port_and_stands_under_its_mount() -> None:
+    xprt = "\txprt:\ttcp 855\n\txprt:\ttcp\n"
+
+    assert (MountTransport("tcp", 855),) == mount_transports(
+        f"{xprt}device vault:/data mounted on /mnt/nfs with fstype nfs4\n{xprt}", "/mnt/nfs"
+    )
+
+
+@pytest.mark.parametrize(("text", "port"), [("0", None), ("1", 1), ("65535", 65_535), ("65536", None)])
+def test_a_port_is_a_number_of_16_bits_and_0_is_none(text: str, port: int | None) -> None:
+    line = f"v4 c0000232 {int(text):x} 1 vault"
+
+    assert port == transport({"xprt_info": f"dst_port={text}"}).remote_port
+    assert ([] if port is None else [port]) == [server.port for server in nfs_servers(line)]
 
 
 def test_a_server_is_read_in_the_order_of_the_network() -> None:

@@ -49,6 +49,12 @@ def test_on_a_big_endian_machine_the_words_stand_in_the_order_of_the_network() -
     assert expected == tcp_rows(line, "big")
 
 
+def test_a_line_may_end_with_the_number_of_its_socket_but_not_before_it() -> None:
+    line = "0: C6336415:E9FB C0000232:01BD 01 0:0 0:0 0 1000 0"
+
+    assert [7] == [row.inode for row in tcp_rows(f"{line} 7\n{line}", "big")]
+
+
 def test_a_connection_of_this_process_is_found_by_the_number_of_its_socket() -> None:
     """The kernel's own fstat of the socket names the inode."""
     table = Path("/proc/self/net/tcp")

@@ -13,7 +13,7 @@ M = 10**6
 @pytest.mark.parametrize(
     ("word", "mbit_per_s"),
     [
-        ("10baseT/UTP", 10), ("100baseTX", 100), ("1000baseT", 1000), ("1000baseSX", 1000), ("2500Base-T", 2500),
+        ("10baseT/UTP", 10), ("10MBase-T", 10), ("100baseTX", 100), ("1000baseT", 1000), ("1000baseSX", 1000), ("2500Base-T", 2500),
         ("5000Base-T", 5000), ("10Gbase-T", 10_000), ("10Gbase-LRM", 10_000), ("10GBase-KR", 10_000),
         ("20GBase-KR2", 20_000), ("25GBase-T", 25_000), ("25G-AUI", 25_000), ("40Gbase-CR4", 40_000),
         ("40G-XLAUI", 40_000), ("50GBase-SR", 50_000), ("56GBase-R4", 56_000), ("100GBase-CR4", 100_000),

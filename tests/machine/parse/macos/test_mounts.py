@@ -102,3 +102,21 @@ def test_the_current_parameters_of_an_nfs_mount_are_taken_not_those_it_was_asked
 
 def test_no_nfs_mount_is_an_empty_answer() -> None:
     assert {} == parse_nfsstat("")
+
+
+@pytest.mark.parametrize(("source", "port"), [("http://vault/dav", 80), ("https://vault/dav", 443)])
+def test_a_web_folder_has_the_registered_port_of_its_scheme(source: str, port: int) -> None:
+    """IANA, Service Name and Transport Protocol Port Number Registry."""
+    assert port == parse_line(f"{source} on /Volumes/dav (webdav, nodev)").port
+
+
+def test_of_an_nfs_mount_only_the_current_parameters_count() -> None:
+    text = (
+        "     NFS parameters: vers=2\n/mnt/a from vault:/a\n     NFS parameters: vers=3\n"
+        "  -- Original mount options:\n     NFS parameters: vers=4\n  -- Current mount parameters:\n"
+        "     NFS parameters: vers=4.0\n/mnt/b from vault:/b\n     NFS parameters: vers=3\n"
+    )
+
+    assert {"/mnt/a": {"vers": "4.0"}, "/mnt/b": {}} == {
+        folder: dict(mount.parameters) for folder, mount in parse_nfsstat(text).items()
+    }

@@ -27,7 +27,7 @@ def test_the_main_connection_may_stand_by_while_others_carry_the_data() -> None:
 def test_the_form_of_15_with_the_ports_of_both_ends_and_hostile_names_is_read() -> None:
     one, _ = parse_multichannel(capture("smbutil-multichannel-15.txt"))
 
-    assert ("/Volumes/Cards (A) on set", True) == (one.mount, one.on)
+    assert "/Volumes/Cards (A) on set" == one.mount
     assert SmbChannel("en7", VAULT, 445, 10 * G, "session active", main=True) == one.channels[0]
     assert {"en7": (ip_address("10.44.20.11"),)} == one.ports
 
@@ -48,7 +48,7 @@ def test_the_storages_own_ports_are_not_taken_for_this_machines() -> None:
 def test_one_plain_connection_has_neither_interface_nor_rate() -> None:
     _, other = parse_multichannel(capture("smbutil-multichannel-15.txt"))
 
-    assert ("/Volumes/Public", False) == (other.mount, other.on)
+    assert "/Volumes/Public" == other.mount
     assert (SmbChannel(None, VAULT, 1445, None, "session active", main=True),) == other.channels
     assert other.local(other.channels[0]) is None
 
@@ -83,4 +83,3 @@ def test_a_state_that_is_not_told_is_not_active() -> None:
     (session,) = parse_multichannel_json('{"/Volumes/x": {"multi_channel_status": {"1": {}}}}')
 
     assert not session.channels[0].active
-    assert session.on is None

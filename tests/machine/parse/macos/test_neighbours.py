@@ -27,9 +27,19 @@ def test_who_has_not_answered_has_no_hardware_address_and_no_entry_is_none() -> 
     assert "10.44.20.99" not in rows
 
 
+def test_a_line_whose_address_is_none_is_left_out() -> None:
+    assert () == parse_arp("? (10.44.20.999) at 2:0:5e:a:b:c on en7 ifscope [ethernet]\nno line of the table\n")
+
+
 def test_ipv6_neighbours_are_read_below_their_header() -> None:
     rows = parse_ndp(capture("ndp-an.txt"))
 
     assert 4 == len(rows)
     assert Neighbour(ip_address("fe80::10%en7"), "02:00:5e:0a:0b:0c", "en7") == rows[1]
     assert rows[2].mac is None
+
+
+def test_a_row_that_ends_with_its_interface_is_read_and_one_that_ends_before_it_is_not() -> None:
+    text = "fe80::10%en7 2:0:5e:a:b:c en7\nfe80::11%en7 2:0:5e:a:b:d\n"
+
+    assert (Neighbour(ip_address("fe80::10%en7"), "02:00:5e:0a:0b:0c", "en7"),) == parse_ndp(text)

@@ -78,6 +78,20 @@ def test_a_port_that_has_hardly_sent_anything_may_well_have_received_nothing() -
     assert 0 == link("netstat-ibn-26.txt", 13).counters.received_bytes
 
 
+@pytest.mark.parametrize(("sent_bytes", "received_bytes"), [(9_999_999, 0), (10_000_000, None)])
+def test_from_10_mb_sent_on_nothing_received_is_not_believed(sent_bytes: int, received_bytes: int | None) -> None:
+    header = capture("netstat-ibn-26.txt").splitlines()[0]
+    (found,) = parse_netstat_interfaces(f"{header}\nen8 1500 <Link#12> 02:00:5e:00:00:0c 0 0 0 9 0 {sent_bytes} 0\n")
+
+    assert received_bytes == found.counters.received_bytes
+
+
+def test_a_row_that_is_cut_short_is_left_out() -> None:
+    header = capture("netstat-ibn-26.txt").splitlines()[0]
+
+    assert () == parse_netstat_interfaces(f"{header}\nen8 1500 <Link#12> 0 0 0 9\n")
+
+
 @pytest.mark.parametrize("text", ["", "netstat: illegal option", "Name Mtu\nen7 9000\n"])
 def test_without_its_table_the_answer_cannot_be_read(text: str) -> None:
     with pytest.raises(AnswerError, match="without its table of interfaces"):

@@ -51,6 +51,18 @@ def test_ipv6_rows_lose_their_zone_and_keep_their_length() -> None:
     assert ip_network("fe80::/64") == network_behind(rows, ip_address("fe80::10%en7"), "en7")
 
 
+def test_a_table_without_a_heading_is_that_of_ipv4() -> None:
+    (row,) = parse_netstat_routes("Destination Gateway Flags Netif Expire\n192.168.44 link#11 UCS en0\n")
+
+    assert ip_network("192.168.44.0/24") == row.destination
+
+
+def test_a_row_needs_no_more_than_destination_gateway_flags_and_interface() -> None:
+    text = "Internet6:\nDestination Gateway Flags Netif\nfd44::/64 link#11 U en0\ndefault fe80::1 UG en0\n"
+
+    assert ["fd44::/64", "::/0"] == [str(row.destination) for row in parse_netstat_routes(text)]
+
+
 def test_a_row_that_ends_before_its_interface_is_left_out() -> None:
     text = "Internet:\nDestination Gateway Flags Netif Expire\ndefault 10.44.20.1 UGSc\n10.44.20/99 link#1 U en0\n"
 

@@ -62,6 +62,20 @@ def test_an_ipv6_address_that_may_have_been_cut_is_not_believed(release: str) ->
     assert [4] * 6 == [end.address.version for socket in sockets(release) for end in socket[:2]]
 
 
+def test_a_short_ipv6_address_is_whole_in_the_narrow_table_too() -> None:
+    row = f"tcp6  0  0  {'fd44::11.52000':22} {'fd44::10.445':22} ESTABLISHED 1 1 0 0 0182 00000008"
+    (found,) = parse_netstat_sessions(f"{capture('netstat-tcp-12-narrow.txt').splitlines()[1]}\n{row}\n")
+
+    assert (Endpoint(ip_address("fd44::11"), 52000), Endpoint(ip_address("fd44::10"), 445)) == found[:2]
+
+
+def test_a_port_is_a_number_of_16_bits() -> None:
+    header = capture("netstat-tcp-26.txt").splitlines()[1]
+    rows = [f"tcp4 0 0 10.44.20.11.{port} 10.44.20.10.445 ESTABLISHED" for port in (65_535, 65_536)]
+
+    assert [65_535] == [found.local.port for found in parse_netstat_sessions("\n".join([header, *rows]))]
+
+
 def test_wildcards_are_no_ends() -> None:
     assert all(socket.state != "LISTEN" for release in RELEASES for socket in sockets(release))
 

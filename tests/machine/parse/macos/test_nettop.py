@@ -53,5 +53,24 @@ def test_columns_go_by_their_names() -> None:
     assert ("en7", 7, None, None) == (flow.interface, flow.retransmitted_bytes, flow.sent_bytes, flow.round_trip_s)
 
 
+@pytest.mark.parametrize(
+    ("words", "seconds"),
+    [("850 us", 0.00085), ("850 usec", 0.00085), ("1.22 ms", 0.00122), ("1.22msec", 0.00122), ("2 s", 2), ("2 sec", 2)],
+)
+def test_a_round_trip_is_told_in_any_unit_of_time(words: str, seconds: float) -> None:
+    (flow,) = parse_nettop(f"time,,rtt_avg\nx,tcp4 10.44.20.11:1<->10.44.20.10:445,{words}\n")
+
+    assert pytest.approx(seconds) == flow.round_trip_s
+
+
+def test_a_line_that_is_cut_short_is_no_process_and_no_flow() -> None:
+    flow = "x,tcp4 10.44.20.11:{}<->10.44.20.10:445,"
+    text = f"time,,state\nx,kernel_task.0,\nrubbish\nx,rubbish.9\n{flow.format(65_535)}\n{flow.format(65_536)}\n"
+
+    text += "x,tcp4 *:22<->10.44.20.10:445,\n"
+
+    assert [("kernel_task", 0, 65_535)] == [(each.process, each.pid, each.local.port) for each in parse_nettop(text)]
+
+
 def test_without_a_header_nothing_is_guessed() -> None:
     assert () == parse_nettop("x,tcp4 10.44.20.11:1<->10.44.20.10:445,en7,\n")

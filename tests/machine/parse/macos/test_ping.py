@@ -6,7 +6,13 @@ import pytest
 from mac_captures import capture
 
 from netaudit.errors import AnswerError
-from netaudit.machine.parse.macos.ping import MOST_PAYLOAD_OCTETS, Echo, parse_ping
+from netaudit.machine.parse.macos.ping import (
+    IPV4_HEADERS_OCTETS,
+    IPV6_HEADERS_OCTETS,
+    MOST_PAYLOAD_OCTETS,
+    Echo,
+    parse_ping,
+)
 
 
 def test_a_packet_that_came_back_has_passed() -> None:
@@ -36,6 +42,11 @@ def test_a_reply_that_was_cut_short_proves_one_direction_only() -> None:
 def test_without_a_summary_nothing_was_said(text: str) -> None:
     with pytest.raises(AnswerError, match="without saying what became of its packet"):
         parse_ping(text, "")
+
+
+def test_headers_are_as_long_as_the_protocols_say() -> None:
+    """IPv4 20 octets (RFC 791), ICMP 8 (RFC 792); IPv6 40 (RFC 8200), ICMPv6 8 (RFC 4443)."""
+    assert (20 + 8, 40 + 8) == (IPV4_HEADERS_OCTETS, IPV6_HEADERS_OCTETS)
 
 
 def test_the_largest_payload_is_the_systems_buffer_without_the_header() -> None:

@@ -51,6 +51,25 @@ def test_this_machine_itself_is_local() -> None:
     assert route.local
 
 
+@pytest.mark.parametrize(
+    ("interface", "flags", "local"),
+    [("lo0", "UP,HOST", True), ("en0", "UP,HOST,LOCAL", True), ("en0", "UP,HOST", False)],
+)
+def test_the_loopback_or_the_flag_says_that_it_is_local(interface: str, flags: str, local: bool) -> None:
+    route = parse_route_get(f"  interface: {interface}\n      flags: <{flags}>\n", VAULT)
+
+    assert route is not None
+    assert local == route.local
+
+
+def test_a_mask_may_be_the_default_one_of_no_bits() -> None:
+    text = capture("route-get-link.txt").replace("255.255.255.0", "default")
+    route = parse_route_get(text, VAULT)
+
+    assert route is not None
+    assert ip_network("0.0.0.0/0") == route.destination
+
+
 def test_a_tunnel_is_an_interface_like_any_other() -> None:
     route = parse_route_get(capture("route-get-vpn.txt"), VAULT)
 

@@ -26,6 +26,10 @@ def test_a_service_without_a_router_ranks_last_whatever_order_was_set() -> None:
     ]
 
 
+def test_an_entry_without_a_heading_is_of_ipv4() -> None:
+    assert (Ranked("en0", 4),) == parse_nwi("     en0 : flags      : 0x5 (IPv4,DNS)\n")
+
+
 def test_without_ranks_nobody_knows_who_is_last() -> None:
     assert all(each.last is None for each in parse_nwi(capture("scutil-nwi.txt")))
 

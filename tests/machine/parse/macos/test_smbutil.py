@@ -15,14 +15,41 @@ def test_the_text_form_lists_only_what_is_true() -> None:
     """What is not listed there is false; being able to sign is not signing."""
     one, other = parse_statshares(capture("smbutil-statshares-12.txt"))
 
-    assert ShareFacts("Cards (A) on set", "vault.local", "SMB 2.0.2", False, True, False) == one
-    assert ShareFacts("Projects", "vault.local", "SMB 3.1.1", True, False, True) == other
+    assert ShareFacts("Cards (A) on set", "SMB 2.0.2", signing=False, encryption=True) == one
+    assert ShareFacts("Projects", "SMB 3.1.1", signing=True, encryption=False) == other
+
+
+def test_a_value_of_several_words_is_no_heading() -> None:
+    text = "Projects\n  SMB_VERSION  SMB_3.1.1\n  SERVER_NAME  the vault in the bay\n  SIGNING_ON  TRUE\n"
+
+    assert (ShareFacts("Projects", "SMB 3.1.1", signing=True, encryption=False),) == parse_statshares(text)
 
 
 def test_the_json_form_says_both() -> None:
-    expected = ShareFacts("Projects", "10.44.20.10", "SMB 3.1.1", signing=True, encryption=False, multichannel=True)
+    expected = ShareFacts("Projects", "SMB 3.1.1", signing=True, encryption=False)
 
     assert (expected,) == parse_statshares_json(capture("smbutil-statshares-15.json"))
+
+
+def test_a_flag_is_written_in_any_case_and_may_be_false() -> None:
+    rows = [
+        {"share_name": "a", "SIGNING_ON": "True", "ENCRYPTION_REQUIRED": "FALSE"},
+        {"share_name": "b", "SIGNING_ON": False, "ENCRYPTION_REQUIRED": True},
+    ]
+
+    assert [(True, False), (False, True)] == [
+        (each.signing, each.encryption) for each in parse_statshares_json(json.dumps(rows))
+    ]
+
+
+def test_headings_rules_and_empty_blocks_are_no_shares() -> None:
+    rule = "=" * 20
+    value = "  SMB_VERSION  SMB_3.1.1\n"
+    text = (
+        f"{value}{rule}\nSHARE ATTRIBUTE VALUE\n{value}Empty\nProjects\n\n{value}\n  SIGNING_ON  TRUE\n{rule}\nLast\n"
+    )
+
+    assert (ShareFacts("Projects", "SMB 3.1.1", signing=True, encryption=False),) == parse_statshares(text)
 
 
 def test_an_algorithm_that_is_off_outweighs_an_ability() -> None:

@@ -69,7 +69,8 @@ def test_json_of_another_shape_is_empty() -> None:
 
 
 @pytest.mark.parametrize(
-    ("value", "expected"), [(5, 5), ("5", 5), (True, None), (-5, None), ("-5", None), (5.5, None), ([], None)]
+    ("value", "expected"),
+    [(5, 5), ("5", 5), (0, 0), (1, 1), (True, None), (-5, None), ("-5", None), (5.5, None), ([], None)],
 )
 def test_a_number_in_json_may_stand_as_text(value: object, expected: int | None) -> None:
     assert expected == number_of(value)

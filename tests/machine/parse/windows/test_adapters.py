@@ -72,6 +72,26 @@ def test_duplex_is_a_number_and_zero_is_unknown() -> None:
     assert GERMAN["Boathouse VPN"].full_duplex is None
 
 
+@pytest.mark.parametrize(("number", "known"), [(0, None), (1, True), (2, False), (3, None), (None, None)])
+def test_a_switch_and_a_cable_are_on_off_or_not_told(number: int | None, known: bool | None) -> None:
+    """NET_IF_ADMIN_STATUS and NET_IF_MEDIA_CONNECT_STATE in ifdef.h: 1 is up and connected, 2 down and disconnected."""
+    row = {"ifIndex": 7, "InterfaceAdminStatus": number, "MediaConnectState": number}
+
+    assert [(known, known)] == [(each.up, each.carrier) for each in adapters([row])]
+
+
+@pytest.mark.parametrize(
+    ("number", "flag", "full"),
+    [(0, None, None), (1, None, False), (2, None, True), (3, None, None), (None, True, True), (0, False, False),
+     (1, True, False)],
+)  # fmt: skip
+def test_duplex_is_told_by_its_number_before_its_flag(number: int | None, flag: bool | None, full: bool | None) -> None:
+    """NET_IF_MEDIA_DUPLEX_STATE in ifdef.h: 1 is half, 2 full."""
+    assert [full] == [
+        each.full_duplex for each in adapters([{"ifIndex": 7, "MediaDuplexState": number, "FullDuplex": flag}])
+    ]
+
+
 def test_hostile_rows_are_read_as_far_as_they_make_sense() -> None:
     found = {each.number: each for each in adapters(of("adapters-hostile", "adapters"))}
 
@@ -116,6 +136,15 @@ def test_the_bus_of_a_card_is_what_was_agreed_beside_the_best_it_could() -> None
     assert expected == bus(GERMAN["Ethernet 2"].device, HARDWARE["Ethernet 2"])
 
 
+@pytest.mark.parametrize(("kind", "generation", "lanes"), [(2, 1, 1), (4, 6, 16), (2, 4, 2), (2, 5, 8)])
+def test_every_generation_and_width_of_pci_express_is_known(kind: int, generation: int, lanes: int) -> None:
+    """PCI Express Base, link capabilities register: speeds 1 to 6 by code; links of 1, 2, 4, 8 and 16 lanes."""
+    found = bus("PCI\\VEN_0000", {"PciDeviceType": kind, "PciExpressCurrentLinkSpeedEncoded": generation,
+                                  "PciExpressCurrentLinkWidth": lanes})  # fmt: skip
+
+    assert AdapterBus(f"pcie {generation} x{lanes}") == found
+
+
 def test_a_usb_adapter_has_no_row_and_no_known_rate() -> None:
     assert () == of("hardware-none", "hardware")
     assert AdapterBus("usb") == bus(GERMAN["Ethernet"].device, None)
@@ -153,7 +182,26 @@ def test_settings_in_wrapped_arrays_of_version_5_1_are_read_alike() -> None:
     assert expected == settings(of("settings-5.1", "settings"), "Ethernet 2")
 
 
-@pytest.mark.parametrize("value", ["11", "auto", "-1", "99999999", ""])
+@pytest.mark.parametrize(
+    ("value", "mbit_per_s"),
+    [("1", 10), ("2", 10), ("3", 100), ("4", 100), ("5", 1000), ("6", 1000), ("7", 10_000), ("8", 20_000),
+     ("9", 40_000), ("10", 100_000), ("1000", 1000), ("2500", 2500), ("50000", 50_000)],
+)  # fmt: skip
+def test_a_speed_is_set_by_its_documented_value(value: str, mbit_per_s: int) -> None:
+    """Windows driver documentation, Standardized INF Keywords for Network Devices: the table of *SpeedDuplex."""
+    row = {"Name": "Ethernet", "RegistryKeyword": "*SpeedDuplex", "RegistryValue": value}
+
+    assert Settings(mbit_per_s * 10**6) == settings([row], "Ethernet")
+
+
+@pytest.mark.parametrize("told", [("1000000000", None), (None, "1000000000")])
+def test_one_direction_as_a_number_outweighs_the_words(told: tuple[str | None, str | None]) -> None:
+    row = {"ifIndex": 7, "TransmitLinkSpeed": told[0], "ReceiveLinkSpeed": told[1], "LinkSpeed": "10 Gbps"}
+
+    assert [10**9] == [each.rate_bit_per_s for each in adapters([row])]
+
+
+@pytest.mark.parametrize("value", ["11", "999", "auto", "-1", "99999999", ""])
 def test_a_speed_that_nobody_documents_is_unknown(value: str) -> None:
     row = {"Name": "Ethernet", "RegistryKeyword": "*SpeedDuplex", "RegistryValue": value}
 

@@ -142,7 +142,24 @@ def test_half_a_character_in_a_name_does_not_stop_the_reading() -> None:
 def test_a_filter_upon_a_card_is_marked_as_a_layer() -> None:
     found = rows.adapters(table(interface(31, "Ethernet 2-Filter-0000", InterfaceAndOperStatusFlags=2)))[0]
 
-    assert (True, False) == (found.layer, found.hardware)
+    card = rows.adapters(table(interface(7, "Ethernet 2", InterfaceAndOperStatusFlags=1)))[0]
+
+    assert [(True, False), (False, True)] == [(each.layer, each.hardware) for each in (found, card)]
+
+
+def test_an_adapter_is_told_with_its_description_and_whether_it_is_a_tunnel() -> None:
+    card, tunnel = rows.adapters(table(interface(7, "Ethernet 2"), interface(9, "VPN", Description="", TunnelType=1)))
+
+    assert [("Example Ethernet 2", False), (None, True)] == [
+        (each.description, each.tunnelled) for each in (card, tunnel)
+    ]
+
+
+def test_a_route_to_a_single_host_is_as_long_as_its_address() -> None:
+    octets = [route_row(7, f"10.44.20.10/{length}", ON_LINK, 256) for length in (32, 33)]
+    found = [rows.route(each, socket_address("10.44.20.12")).prefix for each in octets]
+
+    assert [ip_network("10.44.20.10/32"), None] == found
 
 
 def test_a_loopback_without_limit_has_no_mtu() -> None:
@@ -198,6 +215,13 @@ def test_an_ipv6_route_is_read_alike() -> None:
 def test_a_link_local_address_keeps_the_interface_that_it_is_meant_on() -> None:
     living = connection(("fe80::12%7", 50124), ("fe80::10%7", 445))
     expected = (Connection(endpoint("fe80::12%7", 50124), endpoint("fe80::10%7", 445), 4),)
+
+    assert expected == rows.connections_6(table(living, first=4))
+
+
+def test_another_address_has_no_interface_though_a_row_may_number_one() -> None:
+    living = connection(("fd00:44:20::12%7", 50124), ("fd00:44:20::10%7", 445))
+    expected = (Connection(endpoint("fd00:44:20::12", 50124), endpoint("fd00:44:20::10", 445), 4),)
 
     assert expected == rows.connections_6(table(living, first=4))
 

@@ -35,7 +35,7 @@ def test_zones_stay_and_ipv4_in_ipv6_clothes_is_ipv4() -> None:
 def test_rows_that_make_no_sense_are_left_away() -> None:
     row = {"LocalAddress": "10.0.0.1", "LocalPort": 1, "RemoteAddress": "10.0.0.2", "RemotePort": 445, "State": 5}
 
-    assert 1 == len(connections([row]))
+    assert 2 == len(connections([row, {**row, "LocalPort": 65_535}]))
     assert () == connections(
-        [{**row, "State": "Established"}, {**row, "LocalPort": 70_000}, {**row, "RemoteAddress": "*"}]
+        [{**row, "State": "Established"}, {**row, "LocalPort": 65_536}, {**row, "RemoteAddress": "*"}]
     )
