@@ -97,12 +97,6 @@ def test_only_replies_for_the_address_itself_count_and_all_of_them(monkeypatch: 
     assert ("en5", 0.1, True, 0) == tuple(options[key] for key in ("iface", "timeout", "multi", "verbose"))
 
 
-def test_a_flood_of_answers_is_bounded() -> None:
-    assert [f"02:00:5e:00:00:{number:02x}" for number in range(16)] == list(
-        arp.distinct(f"02:00:5E:00:00:{number:02x}" for number in range(200))
-    )
-
-
 def test_whatever_the_library_raises_is_an_error_that_names_the_interface(
     asked: list[arp.Asker], monkeypatch: pytest.MonkeyPatch
 ) -> None:

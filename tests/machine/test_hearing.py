@@ -49,6 +49,15 @@ def test_silence_is_empty_and_the_pipes_stay_open(pipes: Pipes) -> None:
     assert pipes.hearing.open
 
 
+def test_one_pipe_that_ends_leaves_the_other_open(pipes: Pipes) -> None:
+    pipes.writers[0].close()
+
+    assert [] == pipes.hearing.hear(0.1)
+    assert pipes.hearing.open
+    pipes.writers[1].write(b"still here")
+    assert [(1, b"still here")] == pipes.hearing.hear(5)
+
+
 def test_it_is_over_once_every_writer_has_closed(pipes: Pipes) -> None:
     pipes.writers[0].write(b"last words")
     for writer in pipes.writers:

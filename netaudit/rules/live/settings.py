@@ -1,8 +1,9 @@
 """Settings of this machine: the exact step on its own system, with what it costs. Printed, and never executed.
 
-The commands are those of the systems' published manuals: nmcli(1) and nm-settings-nmcli(5), systemd.network(5),
-systemd.link(5), networkctl(1), ip-address(8), ip-link(8) and ethtool(8); networksetup(8) and ifconfig(8) of macOS; the
-PowerShell modules NetTCPIP and NetAdapter, netsh. What the code calls "from memory" was not read again.
+The commands are from memory of the published manuals: nmcli(1) and nm-settings-nmcli(5), systemd.network(5),
+systemd.link(5), networkctl(1), ip-address(8), ip-link(8) and ethtool(8); networksetup(8) and ifconfig(8) of macOS;
+netsh. Read in Microsoft's own reference: New-NetIPAddress ends DHCP on its interface, and `*SpeedDuplex` is 0 where the
+port agrees by itself.
 """
 
 from __future__ import annotations
@@ -27,7 +28,8 @@ def address_step(situation: Situation, name: str, address: IPv4Interface) -> str
     """How to give an interface an address without a gateway beside those that it has, as a clause.
 
     What a step takes away is told with it: manual settings of macOS replace the old ones, and New-NetIPAddress ends
-    DHCP on its interface. That the internet by that port ends then too is from memory.
+    DHCP on its interface. That the internet by that port then ends too, and how long an alias of macOS holds, is from
+    memory.
     """
     system, quoted = situation.seen.system, shlex.quote(name)
     if system == "macos":
@@ -105,7 +107,6 @@ def negotiate_step(situation: Situation, name: str) -> str:
     if situation.seen.system == "macos":
         return f"`networksetup -getMedia {quoted}` shows it, `sudo networksetup -setMedia {quoted} autoselect` sets it."
     if situation.seen.system == "windows":
-        # *SpeedDuplex with 0 for automatic is Microsoft's standard keyword; drivers may leave it out.
         return (
             f"`Get-NetAdapterAdvancedProperty -Name {alias} -RegistryKeyword '*SpeedDuplex'` shows it, and as "
             f"administrator `Set-NetAdapterAdvancedProperty -Name {alias} -RegistryKeyword '*SpeedDuplex' "

@@ -9,7 +9,7 @@ from typing import Any
 
 import jsonschema
 import pytest
-from observations import EXPECTED, diagnosed, first_look
+from observations import EXPECTED, diagnosed, first_look, observed
 
 from netaudit.model.diagnosis import Diagnosis
 from netaudit.report.probe.data import as_json, document

@@ -1,7 +1,8 @@
 """Settings: the exact step on each system, what it costs, and every name quoted for the shell that reads it.
 
-The commands as nmcli(1), nm-settings-nmcli(5), systemd.network(5), systemd.link(5), ip-address(8), ethtool(8),
-networksetup(8), ifconfig(8) and the PowerShell modules NetTCPIP and NetAdapter publish them.
+The commands from memory of nmcli(1), nm-settings-nmcli(5), systemd.network(5), systemd.link(5), ip-address(8), ethtool(8),
+networksetup(8) and ifconfig(8). Microsoft's reference of New-NetIPAddress: where DHCP is enabled on the interface it is
+disabled by it.
 """
 
 from __future__ import annotations
