@@ -86,6 +86,8 @@ def test_the_readme_shows_what_the_probe_says_in_the_lab(
     shown = f"```\n$ netaudit probe {' '.join(words)}\n{said}```\n"
     for folder in (share, str(stage.folder / "mount")):
         shown = shown.replace(folder, SHOWN_FOLDER)
+    cell = next((line.split("  ")[1] for line in shown.splitlines() if line.startswith(f"  {SHOWN_FOLDER}/")), "")
+    shown = re.sub(r"^  file +what", f"  {'file':<{len(cell)}}  what", shown, flags=re.M)
     text = README.read_text(encoding="utf-8")
     if request.config.getoption("--update"):
         text = re.sub(BLOCK.format(name=name), lambda block: f"{block[1]}{shown}{block[3]}", text, flags=re.S)

@@ -15,6 +15,7 @@ from netaudit.rules.live.fingerprints import RATES, STEADY_SHARE, suspect, suspi
 from netaudit.rules.live.network import network_passes
 from netaudit.rules.live.room import SHORT_SHARE
 from netaudit.rules.live.sources import observed
+from netaudit.rules.live.storage import on_the_storage, stood_still
 from netaudit.rules.rule import Rule
 from netaudit.rules.situation import address_place
 from netaudit.units import both_rates_text, share_text
@@ -159,17 +160,20 @@ def _looks_like_a_hop(timing: Timing) -> str | None:
 def _not_the_network(reading: Reading, situation: Situation) -> Finding:
     cold, warm = reading.cold_bit_per_s, reading.warm_bit_per_s or 0.0
     disks = not reading.warm_is_short
+    stalls = not disks and reading.warm is not None and stood_still(reading.warm)
     lead = f"a file was read at {both_rates_text(cold)} cold and at {both_rates_text(warm)} from the storage's memory"
     where_it_went = (
         "so that the disks hold it back"
         if disks
+        else "so that the storage holds it back, which stands still in between"
+        if stalls
         else "so that neither the disks nor the network hold it back: the file protocol or a processor does"
     )
     return NOT_THE_NETWORK.finding(
         _place(situation),
         message=f"the network is not to blame: it leaves {both_rates_text(reading.chain.network_bit_per_s)}, and "
         f"{lead}, {where_it_went}",
-        remedy=_disks(situation) if disks else _protocol(reading, warm),
+        remedy=_disks(situation) if disks else on_the_storage(situation) if stalls else _protocol(reading, warm),
         source=RATES,
         measured=Measure(round(cold if disks else warm), "bit/s"),
         limit=Measure(reading.chain.rate_bit_per_s, "bit/s"),

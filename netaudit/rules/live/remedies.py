@@ -49,7 +49,7 @@ def _mounted_again(situation: Situation, host: str, share: str) -> str:
     if kind in ("cifs", "smb3"):
         return f"`sudo mount -t cifs {shlex.quote(f'//{_in_url(host)}/{share}')} {folder}` with the options it had"
     if kind.startswith("nfs") and mount is not None:
-        path = mount.source.rsplit(":", 1)[-1]
+        path = mount.source.rpartition(":")[2]
         return f"`sudo mount -t nfs {shlex.quote(f'{_in_url(host)}:{path}')} {folder}` with the options it had"
     return f"mount {folder} again from {host}"
 

@@ -112,12 +112,18 @@ def _stalls(situation: Situation) -> Iterator[Timing | Mute]:
             yield Mute(far)
 
 
+def stood_still(timing: Timing) -> bool:
+    """Whether one step took far longer than a step usually does."""
+    longest = max(timing.steps_s, default=0.0)
+    return longest >= STALL_S and longest >= STALL_TIMES * median(timing.steps_s)
+
+
 def _judge_stall(subject: Timing | Mute, situation: Situation) -> Judgement:
     if isinstance(subject, Mute):
         return _judge_mute(subject.far, situation)
-    longest, usual = max(subject.steps_s), median(subject.steps_s)
-    if longest < STALL_S or longest < STALL_TIMES * usual:
+    if not stood_still(subject):
         return None
+    longest, usual = max(subject.steps_s), median(subject.steps_s)
     where = _where(subject, situation)
     calm = max(subject.handshakes_s, default=None)
     if calm is None:
@@ -133,7 +139,7 @@ def _judge_stall(subject: Timing | Mute, situation: Situation) -> Judgement:
         where,
         message=f"{situation.storage_name} stood still for {duration_text(longest)} while {verb}, where a step "
         f"usually takes {duration_text(usual)}, and the network meanwhile answered within {duration_text(calm)}",
-        remedy=_on_the_storage(situation),
+        remedy=on_the_storage(situation),
         source=PRACTICE,
         measured=Measure(round(longest, 3), "s"),
         limit=Measure(STALL_S, "s"),
@@ -158,7 +164,7 @@ def _judge_mute(far: FarAddress, situation: Situation) -> Judgement:
         where,
         message=f"the file server at {far.address} takes the connection and then does not answer: the network is fine, "
         "the server stands still",
-        remedy=_on_the_storage(situation),
+        remedy=on_the_storage(situation),
         source=OBSERVED,
     )
 
@@ -171,7 +177,8 @@ def _is_smb(situation: Situation) -> bool:
     return told or "smb" in kind or "cifs" in kind
 
 
-def _on_the_storage(situation: Situation) -> str:
+def on_the_storage(situation: Situation) -> str:
+    """Where to look at a storage that stands still."""
     return (
         f"Look on {situation.storage_name} itself at what was running then: a scrub, a rebuild, snapshots, indexing, "
         "a backup, a disk that retries. Move such jobs to the night, and keep the pool under 80 % full."

@@ -143,6 +143,22 @@ def test_another_road_than_the_planned_one_has_no_promise() -> None:
     assert chain_of(situation(seen._replace(interfaces={}))) is None
 
 
+def test_traffic_to_an_address_of_which_nothing_was_learnt_is_on_the_planned_road() -> None:
+    assert "link core/9 - vault/fast" == chain(SEEN._replace(addresses=())).by
+
+
+def test_one_planned_address_on_the_port_in_use_keeps_the_promise() -> None:
+    second, used = IPv4Address("10.44.20.12"), IPv4Address("10.44.20.13")
+    fast = EXPECTED.storage_ports["fast"]._replace(addresses=(VAULT, second))
+    expected = EXPECTED._replace(storage_ports={**EXPECTED.storage_ports, "fast": fast})
+    session = SESSION._replace(remote=SESSION.remote._replace(address=used))
+    (far,) = (each._replace(address=used) for each in SEEN.addresses)
+    offers = tuple(Offer(address, None, number) for address, number in ((VAULT, 1), (second, 2), (used, 1)))
+    seen = SEEN._replace(sessions=(session,), addresses=(far,), offers=offers)
+
+    assert "link core/9 - vault/fast" == chain(seen, expected).by
+
+
 def test_the_plan_promises_nothing_of_a_road_to_another_port_of_the_storage() -> None:
     """The seat's own port is the planned one, and the traffic goes to the slow port of the storage."""
     to_slow = SESSION._replace(remote=SESSION.remote._replace(address=SLOW_VAULT))

@@ -94,6 +94,15 @@ EITHER = "Either two ports of vault stand in one subnet and each answers for the
         ),
         ([FAR._replace(neighbours=answered(SLOW_MAC, FAST_MAC))], None, EITHER),
         ([FAR._replace(neighbours=answered(SLOW_MAC, FAST_MAC)), NEAR_SLOW._replace(neighbours=None)], None, EITHER),
+        (
+            [
+                FAR._replace(neighbours=answered(SLOW_MAC, FAST_MAC)),
+                NEAR_SLOW._replace(neighbours=answered(SLOW_MAC)),
+                SLOW_FAR._replace(neighbours=None),
+            ],
+            None,
+            ONE_STRANGER,
+        ),
         ([FAR._replace(neighbours=answered(SLOW_MAC, FAST_MAC))], with_macs(), BOTH_OWN),
         ([FAR._replace(neighbours=answered(STRANGER, FAST_MAC))], with_macs(), ONE_STRANGER),
         ([FAR._replace(neighbours=answered(STRANGER, FAST_MAC))], with_macs(slow=None), ONE_STRANGER),

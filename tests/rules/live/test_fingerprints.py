@@ -31,9 +31,12 @@ def test_a_hop_is_suspected_at_what_its_link_carries_and_not_above(fingerprint: 
         (100, "1 Gb/s"),
         (124, "1 Gb/s"),
         (200, "2.5 Gb/s"),
+        (274.9, "2.5 Gb/s link with little to spare"),
+        (275.1, "2.5 Gb/s link somewhere on the way"),
         (310, "2.5 Gb/s"),
-        (311, "USB bus of 5 Gb/s"),
-        (439, "USB bus of 5 Gb/s"),
+        (310.1, "USB bus of 5 Gb/s"),
+        (439.9, "USB bus of 5 Gb/s"),
+        (440.1, "signing"),
         (600, "signing"),
     ],
 )
@@ -50,6 +53,11 @@ def test_a_rate_has_its_usual_suspect(megabytes: float, word: str) -> None:
 def test_other_rates_have_none(megabytes: float) -> None:
     assert suspect(megabytes * MB) is None
     assert "" == suspicion(megabytes * MB)
+
+
+def test_the_links_that_are_suspected_are_those_of_twisted_pair() -> None:
+    """IEEE 802.3: 100BASE-TX, 1000BASE-T, 2.5GBASE-T."""
+    assert {10**8, 10**9, 2_500_000_000} == {each.hop_bit_per_s for each in FINGERPRINTS if each.hop_bit_per_s}
 
 
 def test_custom_proves_nothing() -> None:

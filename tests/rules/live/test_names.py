@@ -58,6 +58,26 @@ def test_an_address_that_every_port_makes_up_is_wrong_only_where_its_port_is_kno
     assert found(ADDRESS_NOT_PLANNED, seen._replace(addresses=(by_the_slow_port, FAR)))
 
 
+def test_one_planned_address_of_several_on_the_same_port_is_enough() -> None:
+    """The storage numbers its ports itself: MS-SMB2 section 2.2.32.5. A port may be planned with several addresses."""
+    second, used = IPv4Address("10.44.20.12"), IPv4Address("10.44.20.13")
+    fast = EXPECTED.storage_ports["fast"]._replace(addresses=(VAULT, second))
+    expected = EXPECTED._replace(storage_ports={**EXPECTED.storage_ports, "fast": fast})
+    numbers = {VAULT: 1, second: 2, used: 1}
+    seen = named(FAR._replace(address=used), offers=tuple(Offer(each, None, numbers[each]) for each in numbers))
+
+    assert passes(ADDRESS_NOT_PLANNED, seen, expected)
+
+
+def test_an_address_that_a_port_makes_up_is_wrong_where_one_planned_address_is_surely_elsewhere() -> None:
+    second = IPv4Address("10.44.20.12")
+    fast = EXPECTED.storage_ports["fast"]._replace(addresses=(VAULT, second))
+    expected = EXPECTED._replace(storage_ports={**EXPECTED.storage_ports, "fast": fast})
+    made_up = FAR._replace(address=IPv6Address("fe80::10%en5"), neighbours=Neighbours((SLOW_MAC,), asked=False))
+
+    assert found(ADDRESS_NOT_PLANNED, named(made_up, FAR), expected)
+
+
 @pytest.mark.parametrize(
     ("origin", "source"),
     [("hosts", "the hosts file"), ("dns", "the name service (DNS)"), ("mdns", "the storage's own announcement (mDNS)")],
@@ -246,6 +266,12 @@ def test_a_route_that_forbids_is_looked_for_where_an_address_is_at_hand(system: 
         "en5 has an address in that subnet, so that something forbids it: look for a route to 10.44.20.10 that rejects "
         f"in `{command}`, and take it out." == only(NO_ROUTE, nowhere(FAR)._replace(system=system)).remedy
     )
+
+
+def test_one_address_of_several_is_near_enough() -> None:
+    two = with_wire(nowhere(FAR), addresses=(IPv4Interface("10.9.9.9/24"), IPv4Interface("10.44.20.11/24")))
+
+    assert only(NO_ROUTE, two).remedy.startswith("en5 has an address in that subnet")
 
 
 def test_without_any_address_near_one_is_asked_for() -> None:

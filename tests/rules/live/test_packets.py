@@ -58,6 +58,7 @@ def test_the_desk_uses_the_size_that_both_ends_have() -> None:
         (with_far(knocks={445: OPEN._replace(mss=1448)}), 1500),
         (with_far(knocks={445: OPEN._replace(mss=1448), 2049: OPEN}), 9000),
         (with_session(mss=1448), 1500),
+        (SEEN._replace(sessions=(SESSION._replace(mss=1448), SESSION)), 9000),
         (with_session(path_mtu=1400), 1400),
         (with_far(route=FAR.route._replace(mtu=4000)), 4000),  # type: ignore[union-attr]
         (with_far(frames=(SMALL_PASSES, LARGE_LOST._replace(told_mtu=1400))), 1400),
@@ -65,6 +66,7 @@ def test_the_desk_uses_the_size_that_both_ends_have() -> None:
         (with_far(frames=(SMALL_PASSES,)), 9000),
         (with_far(frames=(SMALL_PASSES, LARGE_LOST._replace(passed=None))), 9000),
         (with_far(frames=(SMALL_PASSES._replace(passed=False), LARGE_LOST)), 9000),
+        (with_far(frames=(SMALL_PASSES, SMALL_PASSES._replace(passed=False))), 9000),
     ],
 )
 def test_the_smallest_that_somebody_knows_counts(seen: Observation, octets: int) -> None:
@@ -97,3 +99,45 @@ def test_ipv6_has_larger_headers() -> None:
     far = FAR._replace(address=six, route=Route("en5"), knocks={445: OPEN._replace(mss=1428)}, frames=())
 
     assert 1500 == used(SEEN._replace(addresses=(far,), sessions=()), WIRE._replace(remote=six))
+
+
+BARE = with_far(SEEN._replace(sessions=()), knocks={})
+
+
+@pytest.mark.parametrize(
+    ("seen", "octets"),
+    [
+        (with_far(knocks={445: OPEN._replace(mss=1448)}), 1500),
+        (with_far(with_session(mss=1448)), None),
+        (with_far(with_session(mss=1448), knocks={}), 1500),
+        (with_far(with_session(mss=1448, interface="en6"), knocks={}), None),
+        (with_far(knocks={445: OPEN._replace(mss=8047)}), 8099),
+        (with_far(knocks={445: OPEN._replace(mss=8048)}), None),
+        (with_far(with_wire(mtu=None), knocks={445: OPEN._replace(mss=1448)}), None),
+        (BARE, None),
+    ],
+)
+def test_the_storage_takes_less_where_tcp_agreed_on_less_than_nine_tenths(
+    seen: Observation, octets: int | None
+) -> None:
+    """Handshakes just made count before older sessions; a tenth of 9000 octets is left for options and tunnels."""
+    assert octets == far_mtu(seen.addresses[0], situation(seen))
+
+
+@pytest.mark.parametrize(
+    ("seen", "octets"),
+    [
+        (with_session(path_mtu=1400), 1400),
+        (with_session(path_mtu=1400, interface="en6"), None),
+        (with_far(with_session(path_mtu=1400), route=FAR.route._replace(mtu=1300)), 1300),  # type: ignore[union-attr]
+        (with_far(with_session(path_mtu=1200), route=FAR.route._replace(mtu=1300)), 1200),  # type: ignore[union-attr]
+        (with_far(BARE, frames=(LARGE_LOST._replace(told_mtu=1400),)), 1400),
+        (with_far(BARE, frames=(LARGE_LOST._replace(told_mtu=8099),)), 8099),
+        (with_far(BARE, frames=(LARGE_LOST._replace(told_mtu=8100),)), None),
+        (with_far(with_wire(mtu=None), frames=(LARGE_LOST._replace(told_mtu=1400),)), None),
+    ],
+)
+def test_the_smallest_size_that_the_way_names_is_told_where_it_is_less_than_nine_tenths(
+    seen: Observation, octets: int | None
+) -> None:
+    assert octets == told_mtu(seen.addresses[0], situation(seen))

@@ -60,6 +60,15 @@ def test_protocol_or_processor_are_told_by_two_slow_readings() -> None:
     assert finding.remedy.startswith("A rate like 250 MB/s is often a 2.5 Gb/s link with little to spare")
 
 
+def test_a_storage_that_stands_still_is_not_told_as_its_protocol() -> None:
+    seen = reading(1.9e9, 2e9)
+    stalled = seen.timings[1]._replace(steps_s=(*seen.timings[1].steps_s[:-1], 20 * seen.timings[1].seconds))
+    finding = only(NOT_THE_NETWORK, seen._replace(timings=(seen.timings[0], stalled)))
+
+    assert finding.message.endswith("so that the storage holds it back, which stands still in between")
+    assert finding.remedy.startswith("Look on vault itself at what was running then")
+
+
 @pytest.mark.parametrize(("share", "told"), [(0.85, True), (0.84, False), (None, False)])
 def test_a_busy_core_of_this_machine_is_told(share: float | None, told: bool) -> None:
     remedy = only(NOT_THE_NETWORK, reading(1e9, 6e9, cpu_share=share)).remedy

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from ipaddress import IPv4Address, IPv4Interface, IPv4Network, IPv6Address
+from ipaddress import IPv4Address, IPv4Interface, IPv4Network, IPv6Address, IPv6Interface, ip_interface
 
 import pytest
-from deskwork import situation
+from deskwork import planned_port, situation
 
 from netaudit.model.machine_state import Route
 from netaudit.model.observation import Observation
@@ -19,6 +19,7 @@ from netaudit.rules.live.remedies import (
     rank_explained,
     remount,
     special_route,
+    without_host_route,
 )
 
 LINUX = SEEN._replace(manager=None)
@@ -105,6 +106,52 @@ def test_the_first_subnet_is_proposed_where_it_is_free() -> None:
     alone = LINUX._replace(interfaces={}, addresses=())
 
     assert "such as 10.44.20.0/24" in only_the_cable(situation(alone, None), EN5, "wlan0")
+
+
+@pytest.mark.parametrize(
+    ("own", "near"),
+    [
+        ("172.20.7.77/24", "10.44.20.77"),
+        ("172.20.7.10/24", "10.44.20.11"),
+        ("172.20.7.0/16", "10.44.20.11"),
+        ("172.20.7.255/16", "10.44.20.11"),
+        ("2001:db8::77/64", "10.44.20.11"),
+        (None, "10.44.20.11"),
+    ],
+)
+def test_two_seats_are_told_addresses_of_their_own(own: str | None, near: str) -> None:
+    """Neither the storage's own .10, nor the first or last address of the subnet: RFC 1122, section 3.2.1.3."""
+    alone = LINUX._replace(interfaces={}, addresses=())
+    wire = EN5._replace(addresses=() if own is None else (ip_interface(own),))
+
+    assert f"10.44.20.10 on the storage's fast port and {near} on en5 (" in only_the_cable(
+        situation(alone, None), wire, "wlan0"
+    )
+
+
+def test_a_subnet_is_proposed_beside_others_of_either_version() -> None:
+    air = WLAN0._replace(addresses=(IPv4Interface("192.168.44.101/24"), IPv6Interface("2001:db8::101/64")))
+    seen = LINUX._replace(interfaces={"wlan0": air}, addresses=())
+
+    assert "such as 10.44.20.0/24" in only_the_cable(situation(seen, None), EN5, "wlan0")
+
+
+def test_wifi_goes_back_to_its_own_network_where_the_plan_gives_it_one_without_the_storage() -> None:
+    seen = with_interface(WLAN0._replace(addresses=(IPv4Interface("10.44.20.12/24"),)))
+    office, media = IPv4Network("192.168.44.0/24"), IPv4Network("10.44.20.0/24")
+    texts = [
+        only_the_cable(situation(seen, planned_port("air", subnets=subnets)), EN5, "wlan0")
+        for subnets in ((office,), (office, media), ())
+    ]
+
+    assert texts[0].startswith("Leave Wi-Fi on, but in its own network (office, 192.168.44.0/24): it has an address in")
+    assert all("a subnet of its own" in text for text in texts[1:])
+
+
+def test_a_narrow_route_of_windows_is_taken_out_by_its_host() -> None:
+    route = Route("Ethernet", prefix=IPv4Network("10.44.20.10/32"))
+
+    assert "`route delete 10.44.20.10`, as administrator, takes it out" == without_host_route(route, situation(WINDOWS))
 
 
 def test_wifi_that_is_planned_into_the_storages_subnet_gets_the_storage_a_new_one() -> None:

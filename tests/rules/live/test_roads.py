@@ -46,6 +46,19 @@ def test_what_goes_to_this_machine_itself_leaves_by_nothing() -> None:
     assert () == leaving(situation(seen))
 
 
+def test_an_address_of_this_machine_on_the_loopback_makes_it_no_other_port() -> None:
+    """Only a port whose every address is of 127.0.0.0/8 or ::1 is the loopback: RFC 1122 section 3.2.1.3, RFC 4291."""
+    hosts = (IPv4Interface("127.0.0.1/8"), IPv4Interface("10.44.20.11/32"))
+    states = [Interface("lo", medium="unknown", addresses=addresses) for addresses in (hosts, hosts[:1], ())]
+    names = [
+        [each.name for each in watched(situation(with_interface(state, by_loopback), None))]
+        for state in states
+        for by_loopback in [SEEN._replace(sessions=(SESSION._replace(interface="lo"),))]
+    ]
+
+    assert [["lo"], [], ["lo"]] == names
+
+
 def test_links_that_matter_are_those_in_use_and_the_planned_one() -> None:
     by_back = SEEN._replace(sessions=(SESSION._replace(interface="en6"),))
 

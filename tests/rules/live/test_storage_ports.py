@@ -119,6 +119,14 @@ def test_addresses_of_one_port_are_gathered() -> None:
     assert [] == grouped([], known)
 
 
+def test_one_address_of_a_group_is_enough_to_belong_to_it() -> None:
+    """The storage numbers the first two alike, the last two share a hardware address, the first and last tell nothing."""
+    offers = (Offer(ONE, None, 1), Offer(OTHER, None, 1))
+    known = situation(seen(far(ONE), far(OTHER, FAST_MAC), far(SIX, FAST_MAC), offers=offers))
+
+    assert [[ONE, OTHER, SIX]] == grouped([ONE, OTHER, SIX], known)
+
+
 def test_groups_are_apart_where_that_is_known() -> None:
     known = situation(seen(far(ONE, FAST_MAC), far(OTHER), far(SIX, SLOW_MAC)))
 

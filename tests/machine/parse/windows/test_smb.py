@@ -67,6 +67,12 @@ def test_an_interface_that_is_not_listed_keeps_the_name_that_the_client_gives_it
     assert "Ethernet 2" == found.channels[0].interface
 
 
+def test_an_interface_is_called_as_this_machine_lists_it() -> None:
+    row = {**answered(capture("multichannel-single-5.1"), "multichannel")[0], "ClientInterfaceIndex": 12}
+
+    assert "WLAN" == client([row], (), VAULT, INTERFACES).channels[0].interface
+
+
 @pytest.mark.parametrize("change", [{"Failed": True}, {"Selected": False}, {"CurrentChannels": 0}])
 def test_a_pair_that_failed_or_was_not_chosen_or_has_no_connection_carries_nothing(change: dict[str, object]) -> None:
     row = {**answered(capture("multichannel-single-5.1"), "multichannel")[0], **change}
