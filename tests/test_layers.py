@@ -68,7 +68,9 @@ FENCES: Mapping[str, tuple[str, ...]] = {
 """Libraries, and calls on the clock or the operating system, to the only modules that may hold them."""
 
 SHARED: Mapping[str, frozenset[str]] = {
-    "rules": frozenset({"rule", "facts", "situation", "gaps", "hosts", "optics", "remedies", "words"}),
+    "rules": frozenset(
+        {"rule", "facts", "situation", "counted", "sent", "gaps", "hosts", "optics", "remedies", "words"}
+    ),
     "report": frozenset({"words", "values"}),
 }
 """Rooms whose families are siblings that do not know one another, to what the siblings share; a family is a file or a

@@ -129,6 +129,8 @@ def _answer(machine: Machine, request: Request, seat: Seat | None, form: Form) -
     if form.spoken:
         _say_first(seen, seat, request)
     diagnosis = _diagnosed(probing, seen, seat)
+    if form.spoken:
+        say_otherwise(diagnosis)
     if form.form == "json":
         from netaudit.report.probe.data import as_json  # noqa: PLC0415 - text never pays for it
 
@@ -157,6 +159,14 @@ def _say_first(seen: Observation, seat: Seat | None, request: Request) -> None:
     sys.stdout.flush()
     if sys.stderr.isatty():
         click.echo(f"talking with {seen.host}, at most {request.bound_s:.0f} s …", err=True)
+
+
+def say_otherwise(diagnosis: Diagnosis) -> None:
+    """The answer anew where the counters have proven the first one, a prediction, to be wrong."""
+    from netaudit.report.probe.words import sentence  # noqa: PLC0415 - as above
+
+    if any(use.evidence == "counters" for use in diagnosis.situation.uses):
+        click.echo(f"The counters say otherwise: {sentence(diagnosis.situation)}")
 
 
 def _probing(machine: Machine, request: Request, seat: Seat | None) -> Probe:

@@ -12,9 +12,9 @@ Medium = Literal["wired", "radio", "tunnel", "virtual", "unknown"]
 Duplex = Literal["full", "half"]
 Direction = Literal["in", "out"]
 """Which way something goes, as this machine sees it: received or sent."""
-Evidence = Literal["client", "session", "route"]
-"""How a road is known, the surest first: what the file client reports, where a living session's packets go, what the
-route look-up predicts for a new connection."""
+Evidence = Literal["client", "counters", "session", "route"]
+"""How a road is known, the surest first: what the file client reports, where counters show that packets leave
+against the look-up, where a living session's packets go, what the route look-up predicts for a new connection."""
 
 
 class Counters(NamedTuple):

@@ -138,8 +138,8 @@ class Moved(NamedTuple):
     interfaces: Mapping[str, Growth]
     sessions: Mapping[tuple[str, str], SessionCount] = {}
     """Local and remote end of a session that lived through it, as text, to what it did."""
-    handshakes: int = 0
-    """Handshakes that the storage accepted within it: each brings one packet back at least."""
+    handshakes: Mapping[Address, int] = {}
+    """Handshakes that each address of the storage accepted within it: each brings one packet back at least."""
 
     def of_session(self, session: Session) -> SessionCount | None:
         """What a session did; None where it did not live through the interval."""

@@ -19,6 +19,8 @@ class Use(NamedTuple):
     evidence: Evidence
     remote: Address | None = None
     local: Address | None = None
+    counted: str = ""
+    """What the counters tell against the look-up, as a clause; empty where they are not the evidence."""
 
 
 class Situation(NamedTuple):
@@ -75,6 +77,11 @@ class Situation(NamedTuple):
             state = self.seen.interfaces.get(at)
             at = None if state is None or state.medium == "tunnel" else state.parent
         return tuple(found)
+
+    def kin(self, interface: str) -> frozenset[str]:
+        """An interface with all that it stands on and all that stands on it: they count the same bytes."""
+        above = (other for other in self.seen.interfaces if interface in self.stack(other))
+        return frozenset((*self.stack(interface), *above))
 
     def is_planned(self, interface: str) -> bool:
         """Whether an interface is the planned one, or stands on it."""

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 
 from netaudit.machine.clock import Deadline, pause
 from netaudit.machine.knocking import Knocked, knocks
@@ -16,6 +17,8 @@ ASKED_AGAIN_S = 0.9
 """A handshake that took this long was lost once: TCP's first retransmission comes after 1 s (RFC 6298)."""
 STEP_S = 0.1
 """Pause between two handshakes of a series [s]."""
+ENOUGH_LOST = 2
+"""Lost handshakes that tell enough: past its time a series makes no more after them."""
 SERIES_AT_MOST = 60
 """Handshakes of one series at most."""
 
@@ -27,11 +30,18 @@ def knock_all(addresses: Iterable[FarAddress], ports: Sequence[int], deadline: D
 
 
 def series(end: Endpoint, least: int, until: Deadline, deadline: Deadline) -> list[Knocked]:
-    """Handshakes with one service, one after another, until a time, a few in any case."""
+    """Handshakes with one service, one after another, until a time; a few in any case, unless enough are lost then.
+
+    One that gets lost takes a second, so that a time alone would leave a lossy link with a few. One silence among
+    answers is a loss; the first one of all, or two in a row, end the series.
+    """
     found: list[Knocked] = []
-    while len(found) < SERIES_AT_MOST and not deadline.over and (len(found) < least or not until.over):
+    while len(found) < SERIES_AT_MOST and not deadline.over:
+        if until.over and (len(found) >= least or sum(map(_is_lost, found)) >= ENOUGH_LOST):
+            break
         found += knocks([end], deadline.at_most(FIRST_S))
-        if found[-1].outcome in ("silent", "unreachable", "blocked"):
+        last = {one.outcome for one in found[-2:]}
+        if found[-1].outcome in ("unreachable", "blocked") or last == {"silent"}:
             break
         pause(deadline.at_most(STEP_S if len(found) >= least else STEP_S / 5))
     return found
@@ -48,9 +58,13 @@ def gathered(knocked: Iterable[Knocked]) -> dict[Address, dict[int, Knock]]:
     return found
 
 
-def accepted(knocked: Iterable[Knocked]) -> int:
-    """How many handshakes were accepted, each by one packet of the host; this machine's own guard may refuse too."""
-    return sum(one.outcome == "open" for one in knocked)
+def accepted(knocked: Iterable[Knocked]) -> Mapping[Address, int]:
+    """How many handshakes each address accepted, each by one packet of it; this machine's own guard may refuse too."""
+    return Counter(one.end.address for one in knocked if one.outcome == "open")
+
+
+def _is_lost(one: Knocked) -> bool:
+    return one.outcome == "silent" or (one.seconds is not None and one.seconds >= ASKED_AGAIN_S)
 
 
 def _together(row: Sequence[Knocked]) -> Knock:

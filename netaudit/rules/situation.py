@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from netaudit.model.expectation import Expectation
 from netaudit.model.observation import Observation, most_likely
 from netaudit.model.place import Place, PortRef
 from netaudit.model.situation import Situation, Use
 from netaudit.model.vocabulary import Address
+from netaudit.rules.sent import Strayed, strayed
 
 
 def situate(seen: Observation, expected: Expectation | None) -> Situation:
     """Hold an observation against what a plan expects."""
     plan_ports = {} if expected is None else dict(_recognised(seen, expected))
-    return Situation(seen, expected, plan_ports, tuple(dict.fromkeys(_uses(seen))))
+    bare = Situation(seen, expected, plan_ports, ())
+    return bare._replace(uses=tuple(dict.fromkeys(_uses(seen, strayed(bare)))))
 
 
 def interface_place(name: str) -> Place:
@@ -39,8 +41,11 @@ def _recognised(seen: Observation, expected: Expectation) -> Iterator[tuple[str,
             yield name, found[0].port
 
 
-def _uses(seen: Observation) -> Iterator[Use]:
-    """What carries the traffic: what the client reports, else the living sessions, else the route."""
+def _uses(seen: Observation, strays: Mapping[str, Strayed]) -> Iterator[Use]:
+    """What carries the traffic: what the client reports, else the living sessions, else the route.
+
+    Only what the client itself says of its interface is believed against the counters.
+    """
     owner: dict[Address | None, str] = {
         host: name for name, interface in seen.interfaces.items() for host in interface.hosts
     }
@@ -63,4 +68,7 @@ def _uses(seen: Observation) -> Iterator[Use]:
         for each in most_likely(seen.addresses)
         if each.route is not None
     ]
-    yield from channels or sessions or routed[:1]
+    told = {channel.interface for channel in seen.channels}
+    for use in channels or sessions or routed[:1]:
+        stray = None if use.interface in told else strays.get(use.interface)
+        yield use if stray is None else Use(stray.interface, "counters", use.remote, use.local, stray.counted)

@@ -15,9 +15,12 @@ from machines import CUT_1, VAULT, FakeMachine
 
 import netaudit
 from netaudit.cli import probe as command
+from netaudit.cli.probe import say_otherwise
+from netaudit.diagnosis import diagnose
 from netaudit.errors import MachineError
 from netaudit.probing import survey, target
 from netaudit.report.schema import probe_schema
+from netaudit.rules.live.desk import EXPECTED, MOVED, UNSEEN, with_growth
 
 linux = pytest.mark.skipif(not sys.platform.startswith("linux"), reason="asks Linux")
 PLAN = """
@@ -241,3 +244,13 @@ def test_a_password_is_taken_from_the_environment_or_asked_for_and_never_guessed
     assert (2, 1) == (missing.code, given.code)
     assert "NETAUDIT_PASSWORD" in missing.err
     assert "secret" not in given.out + given.err
+
+
+def test_what_the_counters_prove_against_the_first_sentence_is_said_next(capsys: pytest.CaptureFixture[str]) -> None:
+    """The look-up names the wire, which sent 3 of 40 packets; the port at the back sent the others."""
+    idle = with_growth("en5", UNSEEN._replace(moved=MOVED._replace(sessions={})), sent_packets=3)
+    say_otherwise(diagnose(idle, EXPECTED))
+    say_otherwise(diagnose(UNSEEN, EXPECTED))
+
+    (line,) = capsys.readouterr().out.splitlines()
+    assert line.startswith("The counters say otherwise: vault (10.44.20.10) is reached by ")

@@ -114,6 +114,14 @@ def tunnel_takes_the_route_and_leads_nowhere(stage: Stage) -> Words:
 # Load and loss.
 
 
+@staged("retransmits-high", seconds="2")
+def idle_wire_loses_frames(stage: Stage) -> Words:
+    patched(stage, 10_000, offload=False)
+    stage.samba()
+    stage.room.tell_cable("en5", "loss 0.1")
+    return (STORE_FAST,)
+
+
 @staged("retransmits-high", seconds="1")
 def wire_loses_frames_while_a_copy_writes(stage: Stage) -> Words:
     patched(stage, 10_000, offload=False)

@@ -55,6 +55,28 @@ for way in WAYS_TO_WIN:
         SCENARIOS[f"{port}_wins_{way.__name__}"] = Scenario(win, (cause,), leaves_by=port)
 
 
+def marked(stage: Stage, other: str) -> Words:
+    """A packet filter marks what goes to the file service, and a rule on the mark sends it out by another port.
+
+    No look-up sees the mark: the filter sets it on each packet (nft(8), `meta mark set` in a chain of type route).
+    """
+    seat(stage, other, wire_metric=100, other_metric=600)
+    stage.room.rule(stage.edit, other, MEDIA, fwmark=44)
+    chain = "chain out { type route hook output priority mangle; tcp dport 445 meta mark set 44; };"
+    stage.edit.run(["nft", f"table ip lab {{ {chain} }}"]).check_returncode()
+    return (STORE_FAST,)
+
+
+@staged("traffic-on-other-port", leaves_by="en6", answers_by="en5")
+def a_mark_sends_it_out_by_the_spare_port(stage: Stage) -> Words:
+    return marked(stage, "en6")
+
+
+@staged("traffic-on-wireless", leaves_by="wlan0", answers_by="en5")
+def a_mark_sends_it_out_by_wifi(stage: Stage) -> Words:
+    return marked(stage, "wlan0")
+
+
 @staged("traffic-on-wireless", leaves_by="wlan0")
 def wire_was_never_plugged_in(stage: Stage) -> Words:
     """The station is in the storage's subnet by Wi-Fi alone."""
@@ -110,6 +132,17 @@ def name_is_answered_with_two_addresses(stage: Stage) -> Words:
     return ("store.local",)
 
 
+@staged("no-answer", "address-not-planned")
+def name_gives_the_slow_address_and_a_tunnel_has_the_fast_one(stage: Stage) -> Words:
+    flat(stage)
+    stage.samba()
+    stage.room.patch(stage.edit, "tun0", stage.room.guest("elsewhere"), "tun9", ["--tunnel"])
+    stage.room.set_up(stage.edit, "tun0", "10.99.0.2/30")
+    stage.room.route(stage.edit, f"{STORE_FAST}/32", "tun0")
+    stage.edit.names({"store": [STORE_SLOW_FLAT, STORE_FAST]})
+    return ("store",)
+
+
 @staged("address-not-planned")
 def share_is_mounted_by_the_slow_address(stage: Stage) -> Words:
     flat(stage)
@@ -155,6 +188,13 @@ def stale_neighbour(stage: Stage) -> None:
 def replies_come_in_by_wifi(stage: Stage) -> Words:
     stale_neighbour(stage)
     return (STORE_FAST,)
+
+
+@staged("replies-on-other-port", seconds="1", leaves_by="en5", answers_by="wlan0")
+def replies_come_in_by_wifi_where_a_name_gives_addresses_by_both_ports(stage: Stage) -> Words:
+    stale_neighbour(stage)
+    stage.edit.names({"store": [STORE_FAST, STORE_SLOW]})
+    return ("store",)
 
 
 @staged("replies-on-other-port", seconds="1", leaves_by="en5", answers_by="wlan0")

@@ -95,6 +95,8 @@ def test_this_machine_alone_is_asked_only_where_there_is_no_way_out(
         ("_smb._tcp.local", None),
         ("a\0b._smb._tcp.local", None),
         (f"{'é' * 40}._smb._tcp.local", None),
+        (f"{'n' * 63}._smb._tcp.local", Instance("n" * 63, "_smb._tcp.local.")),
+        (f"{'n' * 64}._smb._tcp.local", None),
         ("NAS._smb._sctp.local", None),
         ("\udcff._smb._tcp.local", None),
     ],

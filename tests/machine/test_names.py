@@ -170,6 +170,23 @@ def test_a_name_with_endless_addresses_is_cut_off(resolver: Resolver) -> None:
         named("nobody.boathouse.example", 0.3)
 
 
+def test_the_link_is_asked_no_longer_than_its_hosts_may_take_and_never_past_the_time(
+    link: dict[str, tuple[str, ...]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """RFC 6762, section 6: within a second; the whole is bounded by whoever asks."""
+    waits_s: list[float] = []
+    monkeypatch.setattr(mdns, "instance_addresses", lambda instance, timeout_s: waits_s.append(timeout_s) or ())
+    for timeout_s in (0.5, 20):
+        named("NAS._smb._tcp.local", timeout_s)
+
+    assert [0.5, names.MDNS_S] == waits_s
+
+
+@pytest.mark.parametrize("text", ["[fd55::50", "fd55::50]", "[fd55::50%en5"])
+def test_half_a_pair_of_brackets_makes_no_address(text: str) -> None:
+    assert () == addresses_of(text, 1)
+
+
 def test_a_service_is_no_host_name_and_is_asked_for_on_the_link(link: dict[str, tuple[str, ...]]) -> None:
     link["Cutting Room"] = (SLOW,)
 

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import ctypes
 import os
 import socket
+from contextlib import nullcontext
+from types import SimpleNamespace
 
 import pytest
 
@@ -39,6 +42,16 @@ def test_every_other_system_names_its_own(system: str, needs: str, monkeypatch: 
         raw_frames.demand_raw_frames()
 
     assert needs == refusal.value.needs
+
+
+def test_an_administrator_of_windows_may_and_nobody_else(monkeypatch: pytest.MonkeyPatch) -> None:
+    """shlobj_core.h: IsUserAnAdmin gives a number that is not 0 to an elevated administrator."""
+    monkeypatch.setattr(raw_frames.sys, "platform", "win32")
+    for answer in (1, 0):
+        shell = SimpleNamespace(IsUserAnAdmin=lambda answer=answer: answer)
+        monkeypatch.setattr(ctypes, "windll", SimpleNamespace(shell32=shell), raising=False)
+        with nullcontext() if answer else pytest.raises(PrivilegeError, match="administrator rights"):
+            raw_frames.demand_raw_frames()
 
 
 def test_a_packet_filter_that_may_be_opened_is_enough(monkeypatch: pytest.MonkeyPatch) -> None:

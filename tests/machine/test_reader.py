@@ -1,9 +1,12 @@
 """The reader's child: what it does to a file, and what it says of it."""
 
+import errno
 import json
 import os
 from collections.abc import Callable, Mapping
+from itertools import count
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -50,6 +53,36 @@ def test_before_a_read_the_system_is_asked_to_forget_the_file(
     ask("read", tmp_path / "reel", 1, 1)
 
     assert [(0, 0, os.POSIX_FADV_DONTNEED)] == advice
+
+
+@pytest.mark.skipif(os.name != "posix", reason="fcntl is of POSIX")
+def test_a_mac_is_asked_to_keep_the_file_out_of_its_memory(
+    tmp_path: Path, ask: Ask, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """sys/fcntl.h of macOS: F_NOCACHE is 48, and 1 turns it on (fcntl(2))."""
+    import fcntl
+
+    asked: list[tuple[int, ...]] = []
+    monkeypatch.delattr(reader.os, "posix_fadvise", raising=False)
+    monkeypatch.setattr(fcntl, "fcntl", lambda opened, *words: asked.append(words))
+    (tmp_path / "reel").write_bytes(b"x")
+    for system, expected in (("win32", []), ("darwin", [(48, 1)])):
+        monkeypatch.setattr(reader.sys, "platform", system)
+        assert [1] == sizes(ask("read", tmp_path / "reel", 1, 1))
+        assert expected == asked
+
+
+@pytest.mark.parametrize(("used_s", "share"), [(1.5, 0.5), (30.0, 1.0)])
+def test_a_step_is_told_with_its_time_and_the_processors_share(
+    tmp_path: Path, ask: Ask, monkeypatch: pytest.MonkeyPatch, used_s: float, share: float
+) -> None:
+    """A clock that goes on by a second each time that it is asked; no process uses more than all of the time."""
+    used = iter([10.0, 10.0 + used_s])
+    monkeypatch.setattr(reader, "now_s", count(1000.0).__next__)
+    monkeypatch.setattr(reader.os, "times", lambda: SimpleNamespace(user=next(used), system=0.0))
+    (tmp_path / "reel").write_bytes(b"x")
+
+    assert [{"step": [1, 1.0], "cpu_share": share}] == ask("read", tmp_path / "reel", 1, 1)
 
 
 def test_a_written_file_is_new_whole_on_the_storage_and_gone_again(
@@ -124,6 +157,35 @@ def test_ever_larger_files_are_named_among_those_that_are_large_enough(tmp_path:
     assert expected == ask("pick", tmp_path, 5)
     assert expected[1:] == ask("pick", tmp_path, 6)
     assert [] == ask("pick", tmp_path, 41)
+
+
+def test_a_deeper_folder_that_may_not_be_looked_into_is_passed_over_and_the_first_is_told(
+    tmp_path: Path, ask: Ask, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    real = os.scandir
+    (tmp_path / "locked").mkdir()
+    (tmp_path / "reel").write_bytes(b"x" * 8)
+
+    def scandir(path: str) -> object:
+        if path == str(forbidden):
+            raise PermissionError(errno.EACCES, "Permission denied")
+        return real(path)
+
+    monkeypatch.setattr(reader.os, "scandir", scandir)
+    forbidden = tmp_path / "locked"
+    assert [{"candidate": str(tmp_path / "reel")}] == ask("pick", tmp_path, 8)
+    forbidden = tmp_path
+    assert [{"failed": "Permission denied"}] == ask("pick", tmp_path, 8)
+
+
+def test_a_link_to_a_file_is_no_candidate(tmp_path: Path, ask: Ask) -> None:
+    """Where it leads to may hang."""
+    (tmp_path / "outside").write_bytes(b"x" * 80)
+    (tmp_path / "folder").mkdir()
+    (tmp_path / "folder" / "link").symlink_to(tmp_path / "outside")
+    (tmp_path / "folder" / "deeper").symlink_to(tmp_path)
+
+    assert [] == ask("pick", tmp_path / "folder", 8)
 
 
 def test_a_file_stands_for_itself(tmp_path: Path, ask: Ask) -> None:

@@ -68,6 +68,35 @@ def test_a_series_ends_with_the_first_silence_and_when_all_time_is_up(door: _Doo
     assert len(handshakes.series(SMB, 10, Deadline(5), Deadline(5))) == 1
 
 
+def series_of(monkeypatch: pytest.MonkeyPatch, outcomes: Sequence[Outcome | float], until_s: float = 0) -> int:
+    """How many handshakes a series of 30 at least makes that end so, and answered at once after that."""
+    rest = iter(outcomes)
+
+    def knocks(ends: Sequence[Endpoint], timeout_s: float) -> Iterator[Knocked]:
+        then = next(rest, 0.001)
+        yield Knocked(ends[0], "open", then) if isinstance(then, float) else Knocked(ends[0], then, None)
+
+    monkeypatch.setattr(handshakes, "knocks", knocks)
+    monkeypatch.setattr(handshakes, "pause", lambda seconds: None)
+    return len(handshakes.series(SMB, 30, Deadline(until_s), Deadline(5)))
+
+
+def test_past_its_time_a_series_goes_on_to_its_least_number_though_one_got_lost(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    assert 30 == series_of(monkeypatch, [0.001, 1.02])
+    assert 30 == series_of(monkeypatch, [0.001, "silent"])
+
+
+def test_two_lost_ones_tell_enough_past_its_time_and_not_before(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert 4 == series_of(monkeypatch, [0.001, 1.02, 0.001, "silent"])
+    assert handshakes.SERIES_AT_MOST == series_of(monkeypatch, [0.001, 1.02, 0.001, "silent"], until_s=5)
+
+
+def test_two_silences_in_a_row_end_a_series(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert 3 == series_of(monkeypatch, [0.001, "silent", "silent"], until_s=5)
+
+
 def test_the_answers_of_a_service_are_put_together() -> None:
     rows = [
         Knocked(SMB, "open", 0.0001),
@@ -106,4 +135,6 @@ def test_only_what_was_accepted_came_from_the_host_for_sure() -> None:
     """A packet filter on this machine may refuse in the host's stead: nft(8), reject statement."""
     outcomes: tuple[Outcome, ...] = ("open", "refused", "silent", "unreachable", "blocked")
 
-    assert handshakes.accepted(Knocked(SMB, outcome, None) for outcome in outcomes) == 1
+    rows = [Knocked(end, outcome, None) for end in (SMB, Endpoint(VAULT, 2049)) for outcome in outcomes]
+
+    assert {VAULT: 2, SLOW_VAULT: 1} == handshakes.accepted([*rows, Knocked(Endpoint(SLOW_VAULT, 445), "open", 0.1)])

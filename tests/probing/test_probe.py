@@ -13,9 +13,9 @@ from netaudit.model.machine_state import Endpoint, SessionCount
 from netaudit.model.observation import Growth, Observation, Offer, Outcome, SmbFacts, SwitchPort, Timing
 from netaudit.probing import far_end, handshakes, target, transfers
 from netaudit.probing import probe as room
-from netaudit.probing.probe import HANDSHAKES_AT_LEAST, Probe
+from netaudit.probing.probe import HANDSHAKES_AT_LEAST, HANDSHAKES_TO_SEE_LOSS, Probe
 from netaudit.probing.request import Request
-from netaudit.rules.live.sources import LEAST_HANDSHAKES
+from netaudit.rules.counted import LEAST_HANDSHAKES
 
 
 class _Storage:
@@ -102,14 +102,28 @@ def test_a_host_that_only_refuses_is_timed_by_its_refusals(storage: _Storage) ->
     assert len(_probed(FakeMachine()).addresses[0].knocks[445].round_trips_s) >= HANDSHAKES_AT_LEAST + 1
 
 
-def test_a_silent_host_is_not_asked_any_further(storage: _Storage) -> None:
+def test_a_silent_host_is_greeted_once_more_and_not_asked_any_further(storage: _Storage) -> None:
     storage.doors = {445: "silent", 2049: "silent"}
     machine = FakeMachine()
     seen = _probed(machine)
 
-    assert [Endpoint(VAULT, 445), Endpoint(VAULT, 2049)] == storage.knocked
+    assert [Endpoint(VAULT, 445), Endpoint(VAULT, 2049)] * 2 == storage.knocked
     assert ((), None, None) == (seen.addresses[0].frames, seen.addresses[0].smb, seen.offers)
     assert not [word for word in machine.asked if word.startswith("frame")]
+
+
+def test_one_silent_greeting_is_a_loss_where_the_next_is_answered(
+    storage: _Storage, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def greeted(*words: object) -> list[Knocked]:
+        greetings.append(words)
+        return [Knocked(Endpoint(VAULT, 445), "silent" if len(greetings) == 1 else "open", None)]
+
+    greetings: list[object] = []
+    monkeypatch.setattr(handshakes, "knock_all", greeted)
+    knock = _probed(FakeMachine()).addresses[0].knocks[445]
+
+    assert (2, "open", 1) == (len(greetings), knock.outcome, knock.lost)
 
 
 def test_the_far_end_is_told_with_frames_hardware_and_what_it_says_of_itself(storage: _Storage) -> None:
@@ -128,7 +142,7 @@ def test_counters_and_sessions_are_told_with_what_they_did_meanwhile(storage: _S
 
     assert growth(50, 4000) == moved.interfaces["en5"]
     assert {("10.44.20.11:50001", "10.44.20.10:445"): SessionCount(sent_bytes=0)} == moved.sessions
-    assert moved.handshakes >= HANDSHAKES_AT_LEAST + 2
+    assert moved.handshakes[VAULT] >= HANDSHAKES_AT_LEAST + HANDSHAKES_TO_SEE_LOSS + 1
 
 
 def test_counters_that_cannot_be_told_leave_what_moved_open(storage: _Storage, monkeypatch: pytest.MonkeyPatch) -> None:

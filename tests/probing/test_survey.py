@@ -71,3 +71,11 @@ def test_a_target_that_nobody_knows_or_that_is_this_machine_is_wrong_input(
 
     with pytest.raises(InputError, match=error):
         survey(FakeMachine(), target)
+
+
+def test_a_name_that_is_this_machines_only_in_part_is_a_storage_all_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A hosts file may give a storage's name the loopback beside what the network says."""
+    found = ((ip_address("127.0.0.1"), "hosts"), (VAULT, "mdns"))
+    monkeypatch.setattr(surveying, "addresses_of", lambda host, timeout_s: found)
+
+    assert {"vault": (ip_address("127.0.0.1"), VAULT)} == survey(FakeMachine(), "vault").storages

@@ -9,7 +9,14 @@ from netaudit.model.finding import Judgement
 from netaudit.model.machine_state import Route
 from netaudit.model.observation import FarAddress
 from netaudit.model.situation import Situation, Use
-from netaudit.rules.live.remedies import is_host_route, own_route_text, planned_mount, without_host_route
+from netaudit.model.vocabulary import Address
+from netaudit.rules.live.remedies import (
+    is_host_route,
+    own_route_text,
+    planned_mount,
+    special_route,
+    without_host_route,
+)
 from netaudit.rules.live.roads import evidence_text, leaving, with_rate
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
@@ -26,19 +33,19 @@ def _judge_tunnel(use: Use, situation: Situation) -> Judgement:
         interface_place(use.interface),
         message=f"the traffic to {situation.storage_name} goes into the tunnel {use.interface}{over} instead of "
         f"straight to the storage; {evidence_text(use)}",
-        remedy=_past_the_tunnel(use, situation),
+        remedy=_past_the_tunnel(use.remote, situation),
         source=OBSERVED,
     )
 
 
-def _past_the_tunnel(use: Use, situation: Situation) -> str:
-    far = situation.address(use.remote)
+def _past_the_tunnel(remote: Address | None, situation: Situation) -> str:
+    far = situation.address(remote)
     route = None if far is None else far.route
     if route is not None and is_host_route(route, situation):
         return _past_the_host_route(route, situation)
     prefix = None if route is None else route.prefix
     whole = prefix is None or prefix.prefixlen == 0
-    what = str(use.remote or situation.storage_name) if whole else str(prefix)
+    what = str(remote or situation.storage_name) if whole else str(prefix)
     return (
         f"Take {what} out of what the VPN carries, in its own settings (split tunnel, excluded networks), and connect "
         "it again; what lies there can then be reached only in this room. Switching the VPN off while you edit does it "
@@ -54,6 +61,23 @@ def _past_the_host_route(route: Route, situation: Situation) -> str:
         f"back, take {host} out of what the program behind {route.interface} carries, in its own settings (split "
         "tunnel, excluded networks)."
     )
+
+
+def way_first(address: Address | None, situation: Situation) -> str:
+    """What to do before an address can be used that is itself routed astray; empty where it goes the right way."""
+    far = situation.address(address)
+    if far is None or far.route is None or far.is_here:
+        return ""
+    name, planned = far.route.interface, situation.planned_names
+    if situation.through_tunnel(name):
+        return (
+            f"First: {address} itself leads into the tunnel {name}. {_past_the_tunnel(address, situation)} After that: "
+        )
+    if not planned or situation.is_planned(name):
+        return ""
+    special = special_route(situation, far.route)
+    what = special or f"Bring {situation.planned_way} to life with an address beside it, and keep {name} out of there. "
+    return f"First: {address} itself leads out by {with_rate(name, situation)}. {what}After that: "
 
 
 TUNNEL_TAKES_ROUTE = Rule(

@@ -9,7 +9,7 @@ from netaudit.model.diagnosis import Cause
 from netaudit.model.finding import GRAVITY, Finding
 from netaudit.model.observation import FarAddress
 from netaudit.model.situation import Situation
-from netaudit.rules.live.roads import kin, watched, wires
+from netaudit.rules.live.roads import watched, wires
 
 _ROADS = ("traffic-on-wireless", "traffic-on-other-port")
 _TROUBLE = ("service-refused", "retransmits-high", "storage-stalls")
@@ -59,7 +59,7 @@ def _interface(finding: Finding) -> str | None:
 def _links(finding: Finding, situation: Situation) -> frozenset[str]:
     name = _interface(finding)
     names = situation.used_names if name is None else (name,)
-    return frozenset(each for one in names for each in kin(one, situation))
+    return frozenset(each for one in names for each in situation.kin(one))
 
 
 class Follows(NamedTuple):

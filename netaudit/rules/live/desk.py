@@ -116,7 +116,7 @@ MOVED = Moved(
         "wlan0": Growth(QUIET, 0),
     },
     {ENDS: PLAYING},
-    handshakes=20,
+    handshakes={VAULT: 20},
 )
 COLD = Timing(
     path="/mnt/media/reel-7.mxf",

@@ -23,10 +23,10 @@ _Remedy = Callable[[FarAddress, Situation], str]
 
 
 def _on_the_link(situation: Situation) -> Iterator[FarAddress]:
-    """Addresses of the storage that lie on the link, of the kind that is asked for by ARP."""
+    """Addresses of the storage that lie on the link."""
     for far in situation.seen.addresses if situation.seen.complete else ():
         direct = far.route is not None and far.route.gateway is None and not far.is_here
-        if direct and far.address.version == 4 and far.answers:
+        if direct and far.answers:
             yield far
 
 
@@ -36,6 +36,14 @@ def _judge_answers(far: FarAddress, situation: Situation) -> Judgement:
         stray = _stray(far, situation)
         if stray is not None:
             return _two_answers(far, *stray, situation)
+        if far.address.version == 6:
+            return TWO_ANSWERS_FOR_ADDRESS.not_checked(
+                where,
+                reason="An address of version 6 is read from this machine's table only, which holds one hardware "
+                "address whoever else answers",
+                decides=f"unplug {situation.storage_name} for a moment and probe {far.address} again: what still "
+                "answers is another machine",
+            )
         told = gap(
             TWO_ANSWERS_FOR_ADDRESS.name,
             situation,
@@ -122,13 +130,7 @@ def _remedy_of(far: FarAddress, situation: Situation) -> _Remedy:
             own |= macs & macs_of(other.address, situation)
     if own == macs:
         return _two_own_ports
-    others_known = any(macs_of(other.address, situation) for other in situation.seen.addresses if other is not far)
-    return _a_stranger if own and (others_known or _plan_knows_macs(situation)) else _ports_or_stranger
-
-
-def _plan_knows_macs(situation: Situation) -> bool:
-    ports = () if situation.expected is None else tuple(situation.expected.storage_ports.values())
-    return any(port.mac is not None for port in ports)
+    return _a_stranger if own else _ports_or_stranger
 
 
 def _planned_port(mac: str, situation: Situation) -> PortRef | None:

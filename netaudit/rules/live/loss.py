@@ -7,15 +7,17 @@ from typing import NamedTuple
 
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.machine_state import Session, SessionCount
-from netaudit.model.observation import Knock
+from netaudit.model.observation import FarAddress
 from netaudit.model.situation import Situation
 from netaudit.model.vocabulary import Address
+from netaudit.rules.counted import LEAST_HANDSHAKES
 from netaudit.rules.live.remedies import far_end_of
 from netaudit.rules.live.roads import used_states
 from netaudit.rules.live.session import session_place
-from netaudit.rules.live.sources import LEAST_HANDSHAKES, PRACTICE, practice
+from netaudit.rules.live.sources import PRACTICE, practice
 from netaudit.rules.rule import Rule
 from netaudit.rules.situation import address_place
+from netaudit.rules.words import listed
 from netaudit.units import share_text
 
 LOST_SHARE = 0.01
@@ -23,7 +25,7 @@ LOST_SHARE = 0.01
 LOST_AT_LEAST = 10
 """Segments sent again below which loss is chance: common practice, no source."""
 HANDSHAKES_LOST = 2
-"""Handshakes of a row whose loss is not chance any more: common practice, no source."""
+"""Handshakes with one address whose loss is not chance any more: common practice, no source."""
 READ_BYTES = 1_000_000
 """Bytes received in the interval from which a session counts as reading [byte]: common practice, no source."""
 
@@ -36,23 +38,30 @@ class Sent(NamedTuple):
 
 
 class Shaken(NamedTuple):
-    """A row of handshakes with one service."""
+    """The handshakes with all services of one address that answer."""
 
     address: Address
-    port: int
-    knock: Knock
+    ports: tuple[int, ...]
+    answered: int
+    lost: int
 
 
 def _sendings(situation: Situation) -> Iterator[Sent | Shaken]:
-    """Sessions that sent or read enough for losses to tell, and rows of handshakes that are long enough."""
+    """Sessions that sent or read enough for losses to tell, and addresses with enough handshakes."""
     for session, count in session_counts(situation):
         if _sends(count) or (count.received_bytes or 0) >= READ_BYTES:
             yield Sent(session, count)
     for far in situation.used_addresses:
-        for port, knock in far.knocks.items():
-            tries = len(knock.round_trips_s) + knock.lost
-            if knock.round_trips_s and tries >= LEAST_HANDSHAKES and not far.is_here:
-                yield Shaken(far.address, port, knock)
+        shaken = _shaken(far)
+        if shaken.answered and shaken.answered + shaken.lost >= LEAST_HANDSHAKES and not far.is_here:
+            yield shaken
+
+
+def _shaken(far: FarAddress) -> Shaken:
+    """The handshakes of all ports put together: what loses one of them does not ask for its port."""
+    knocks = {port: knock for port, knock in far.knocks.items() if knock.round_trips_s}
+    answered = sum(len(knock.round_trips_s) for knock in knocks.values())
+    return Shaken(far.address, tuple(knocks), answered, sum(knock.lost for knock in knocks.values()))
 
 
 def session_counts(situation: Situation) -> Iterator[tuple[Session, SessionCount]]:
@@ -103,12 +112,13 @@ def _judge_loss(sending: Sent | Shaken, situation: Situation) -> Judgement:
 
 
 def _judge_handshakes(shaken: Shaken, situation: Situation) -> Judgement:
-    lost, answered = shaken.knock.lost, len(shaken.knock.round_trips_s)
+    lost, answered = shaken.lost, shaken.answered
     if lost < HANDSHAKES_LOST:
         return None
+    ports = f"{'port' if len(shaken.ports) == 1 else 'ports'} {listed(shaken.ports)}"
     return RETRANSMITS_HIGH.finding(
         address_place(shaken.address),
-        message=f"of the handshakes with {shaken.address} port {shaken.port}, {answered} were answered and {lost} got "
+        message=f"of the handshakes with {shaken.address} {ports}, {answered} were answered and {lost} got "
         "lost or had to be asked for again: packets get lost on the way",
         remedy=_where_lost(situation),
         source=PRACTICE,

@@ -11,6 +11,7 @@ from netaudit.model.machine_state import Interface
 from netaudit.model.observation import FarAddress
 from netaudit.model.situation import Situation
 from netaudit.model.vocabulary import Address
+from netaudit.rules.live.between import way_first
 from netaudit.rules.live.gaps import gap
 from netaudit.rules.live.remedies import remount
 from netaudit.rules.live.roads import evidence_text, leaving
@@ -72,7 +73,8 @@ def _judge_address(used: UsedAddress, situation: Situation) -> Judgement:
 
 def _to_the_planned(address: Address, planned: Address, situation: Situation) -> str:
     step = remount(situation, planned)
-    lead = f"{step[0].upper()}{step[1:]}."
+    first = way_first(planned, situation)
+    lead = f"{first}{step}." if first else f"{step[0].upper()}{step[1:]}."
     far = situation.address(address)
     if far is None or far.origin not in _FROM_A_NAME:
         return f"{lead} A shortcut, a sidebar entry or a project that has {address} in it needs the new address too."
@@ -130,11 +132,13 @@ def _judge_name(given: tuple[Address, ...], situation: Situation) -> Judgement:
         )
     wanted = next((address for address in planned if address in given), None)
     keep = str(wanted) if wanted is not None else "the one on its fast port"
+    ways = [way_first(each, situation) for each in ((wanted,) if wanted is not None else given)]
+    first = next(filter(None, ways), "")
     return NAME_GIVES_MANY_ADDRESSES.finding(
         *map(address_place, heads),
         message=f"the name {host} gives {len(groups)} ports of the storage, {listed(heads)}, and this system tries "
         f"{given[0]} first",
-        remedy=f"Mount by address instead of by name: {remount(situation, wanted)}. Or let {host} give {keep} "
+        remedy=f"{first}Mount by address instead of by name: {remount(situation, wanted)}. Or let {host} give {keep} "
         f"alone: by {hosts_entry(situation, wanted)}, or by turning its announcements off on the storage's other "
         "ports.",
         source=OBSERVED,

@@ -168,6 +168,21 @@ def special_route(situation: Situation, route: Route | None) -> str:
     return ""
 
 
+def marked(situation: Situation, name: str) -> str:
+    """How to find what sends packets by an interface that no look-up names."""
+    where = {
+        "linux": "`sudo nft list ruleset` and `sudo iptables-save -t mangle` for a mark, `ip rule show` for a rule on "
+        "it (fwmark)",
+        "macos": "`sudo pfctl -s rules` for `route-to`, and the network filters under General, VPN and Filters, in the "
+        "system settings",
+        "windows": "the VPN clients and the filter programs that are installed here for a rule on the storage",
+    }
+    return (
+        f"Something beside the routes sends it out by {name}, most often a packet filter's mark: look in "
+        f"{where[situation.seen.system]}, and take out what nothing else needs. "
+    )
+
+
 def is_host_route(route: Route | None, situation: Situation) -> bool:
     """Whether somebody made a route of its own to one host; macOS makes such ones by itself for whoever it talks to."""
     prefix = None if route is None else route.prefix

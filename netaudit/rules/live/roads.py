@@ -10,12 +10,6 @@ from netaudit.model.vocabulary import Address
 from netaudit.units import both_rates_text
 
 
-def kin(name: str, situation: Situation) -> frozenset[str]:
-    """An interface with all that it stands on and all that stands on it: they count the same bytes."""
-    above = (other for other in situation.seen.interfaces if name in situation.stack(other))
-    return frozenset((*situation.stack(name), *above))
-
-
 def leaving(situation: Situation) -> tuple[Use, ...]:
     """What carries the traffic, one use for each interface and address; nothing where the storage is this machine."""
     found: dict[tuple[str, Address | None], Use] = {}
@@ -72,6 +66,8 @@ def with_rate(name: str, situation: Situation) -> str:
 
 def evidence_text(use: Use) -> str:
     """How it is known which way the traffic goes, as a clause."""
+    if use.evidence == "counters":
+        return f"the counters prove it: {use.counted}"
     if use.evidence == "client":
         return "the file client itself reports it"
     if use.evidence == "session":

@@ -10,7 +10,9 @@ from netaudit.model.machine_state import Interface
 from netaudit.model.observation import FarAddress
 from netaudit.model.place import port_place
 from netaudit.model.situation import Situation, Use
+from netaudit.rules.live.between import way_first
 from netaudit.rules.live.remedies import (
+    marked,
     only_the_cable,
     planned_mount,
     plug_in,
@@ -67,7 +69,7 @@ def _beside(wire: Interface | None, situation: Situation) -> str:
 
 
 def _off_the_air(use: Use, wire: Interface | None, far: FarAddress | None, situation: Situation, *, ranks: bool) -> str:
-    special = special_route(situation, None if far is None else far.route)
+    special = _special(use, far, situation)
     if wire is None:
         return (
             f"No interface of this machine is recognised as {situation.planned_way}: plug in its adapter and its "
@@ -82,12 +84,20 @@ def _off_the_air(use: Use, wire: Interface | None, far: FarAddress | None, situa
     if wire.carrier is False or wire.up is False:
         return f"Bring the link of {wire.name} back first; the traffic can only follow it."
     settled = f" {prefer(situation, wire.name, use.interface)}" if not special and _leads_to(far, wire) else ""
-    return f"{_first(special, only_the_cable(situation, wire, use.interface))}{why}{settled}"
+    planned = planned_mount(situation)
+    first = way_first(planned, situation) if planned != use.remote else ""
+    return f"{first}{_first(special, only_the_cable(situation, wire, use.interface))}{why}{settled}"
 
 
 def _leads_to(far: FarAddress | None, wire: Interface) -> bool:
     """Whether an interface has an address in the subnet of the storage's, so that it could win against another."""
     return far is not None and any(far.address in each.network for each in wire.addresses)
+
+
+def _special(use: Use, far: FarAddress | None, situation: Situation) -> str:
+    """What sends the traffic there beside the table of routes, and how to take it out; empty where nothing does."""
+    route = None if far is None else far.route
+    return marked(situation, use.interface) if use.evidence == "counters" else special_route(situation, route)
 
 
 def _first(special: str, rest: str) -> str:
@@ -130,7 +140,7 @@ def _judge_port(use: Use, situation: Situation) -> Judgement:
         )
     planned = situation.planned_interface
     far = situation.address(use.remote)
-    special = special_route(situation, None if far is None else far.route)
+    special = _special(use, far, situation)
     return TRAFFIC_ON_OTHER_PORT.finding(
         interface_place(use.interface),
         *(() if planned is None else (interface_place(planned.name),)),
@@ -146,7 +156,8 @@ def _to_the_planned(use: Use, planned: Interface | None, situation: Situation, *
     expected = situation.expected
     address = planned_mount(situation)
     if expected is not None and address is not None and use.remote not in expected.planned_addresses:
-        return f"Mount {situation.storage_name} by its planned address: {remount(situation, address)}."
+        first = way_first(address, situation)
+        return f"{first}Mount {situation.storage_name} by its planned address: {remount(situation, address)}."
     if planned is None:
         return f"Plug in {situation.planned_way}, or mount again once it is there."
     apart = f"Keep {use.interface} out of the subnet of {situation.storage_name}, and {remount(situation, address)}."

@@ -9,6 +9,7 @@ from netaudit.model.finding import Judgement
 from netaudit.model.observation import FarAddress
 from netaudit.model.services import SSH, service_text
 from netaudit.model.situation import Situation
+from netaudit.rules.live.between import way_first
 from netaudit.rules.live.names import Destination, destinations
 from netaudit.rules.live.remedies import far_end_of
 from netaudit.rules.live.roads import with_rate
@@ -57,6 +58,9 @@ def _by(far: FarAddress, situation: Situation) -> str:
 
 
 def _wake(far: FarAddress, situation: Situation, *, pings: bool) -> str:
+    first = way_first(far.address, situation)
+    if first:
+        return f"{first}probe again; nothing that is asked by the wrong way tells whether the storage is there."
     if pings:
         return (
             f"The host is there but keeps silent on its file services: look whether file sharing is started on "

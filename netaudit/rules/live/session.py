@@ -11,7 +11,7 @@ from netaudit.model.machine_state import Route, Session
 from netaudit.model.place import Place
 from netaudit.model.situation import Situation
 from netaudit.rules.live.remedies import remount
-from netaudit.rules.live.roads import kin, owner_of, with_rate
+from netaudit.rules.live.roads import owner_of, with_rate
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
 from netaudit.rules.situation import interface_place
@@ -58,7 +58,7 @@ def _runs_on(session: Session, route: Route, situation: Situation) -> str | None
 
 def _judge_session(old: OldRoad, situation: Situation) -> Judgement:
     session, interface, route = old
-    if route.interface in kin(interface, situation):
+    if route.interface in situation.kin(interface):
         return None
     better = _is_better(route.interface, interface, situation)
     if better is None:

@@ -6,8 +6,6 @@ from netaudit.citation import OBSERVED, Citation
 
 PRACTICE = Citation("what is worth acting on, as people who look after such rooms tell it", None, "common practice")
 """The source of bounds that nobody publishes."""
-LEAST_HANDSHAKES = 10
-"""Handshakes below which nothing is made of lost ones, or of replies that are missing: common practice, no source."""
 
 
 def observed() -> tuple[Citation, ...]:

@@ -89,7 +89,7 @@ def test_the_packet_is_as_large_as_was_asked_by_every_method(allowed: str) -> No
     try:
         echo = echoes.opened(LOOPBACK)
     except PrivilegeError:
-        pytest.skip(f"without root this system gives no {allowed} sockets for ICMP")
+        pytest.skip(f"this user may open no {allowed} sockets for ICMP: net.ipv4.ping_group_range; the lab tries them")
     with closing(echo.sock):
         assert ("udp" if allowed == "udp" else "icmp") == echo.method
         assert 1500 - 20 - (8 if allowed == "udp" else 0) == len(echo.packet(1500))
@@ -111,7 +111,7 @@ def test_no_packet_is_cut_and_a_datagram_goes_to_where_nobody_listens(
     try:
         echo = echoes.opened(ip_address(address))
     except PrivilegeError:
-        pytest.skip(f"without root this system gives no {allowed} sockets for ICMP")
+        pytest.skip(f"this user may open no {allowed} sockets for ICMP: net.ipv4.ping_group_range; the lab tries them")
     with closing(echo.sock):
         assert [value for *_, value in options] == [echo.sock.getsockopt(*option) for *option, _ in options]
         assert allowed != "udp" or echo.sock.getpeername()[:2] == (address, 33434)

@@ -123,6 +123,17 @@ def test_bytes_come_from_the_traffic_monitor_where_netstat_does_not_count_them(m
     assert SessionCount() == air.tcp
 
 
+def test_the_owner_comes_from_the_traffic_monitor_where_netstat_does_not_name_it(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    sit_down(monkeypatch, {"netstat -anvl -p tcp": said(capture("netstat-tcp-12.txt"))})
+    older = roads.sessions([VAULT], [22])
+    sit_down(monkeypatch)
+    newer = roads.sessions([VAULT], [22])
+
+    assert ["Sync, v1.2 help", "Boathouse Sync: helper"] == [session.owner for session in (*older, *newer)]
+
+
 def test_without_the_traffic_monitor_the_local_address_tells_the_interface(monkeypatch: pytest.MonkeyPatch) -> None:
     sit_down(monkeypatch, {"nettop -m tcp -n -x -L 1": AnswerError("late")})
 

@@ -46,6 +46,14 @@ def test_a_request_over_ipv6_goes_by_its_own_call() -> None:
     assert 0 == calls.handles
 
 
+def test_the_wait_is_told_in_milliseconds_and_many_routers_may_pass_it_on() -> None:
+    """IANA, IP parameters: the default time to live is 64."""
+    calls = WindowsCalls(echo=lambda sent: 11010)
+    send_echo(calls.load("iphlpapi.dll"), EchoRequest(VAULT, SEAT, 32, 2.0))
+
+    assert (2000, 64) == (calls.sent[0]["ms"], calls.sent[0]["hops"])
+
+
 def test_no_time_left_is_still_a_bounded_wait() -> None:
     calls = WindowsCalls(echo=lambda sent: 11010)
     send_echo(calls.load("iphlpapi.dll"), EchoRequest(VAULT, SEAT, 32, 0.0))

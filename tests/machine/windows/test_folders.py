@@ -68,6 +68,13 @@ def test_a_folder_on_a_local_disk_is_on_no_share() -> None:
     assert mount_of(ways(Disks(drives, frozenset({"C:\\Media"}))), "C:\\Media") is None
 
 
+@pytest.mark.parametrize("code", [50, 1200, 1203, 1222, 2250])
+def test_every_error_of_a_path_on_no_mapped_drive_means_a_local_disk(code: int) -> None:
+    """winerror.h: ERROR_NOT_SUPPORTED, ERROR_BAD_DEVICE, ERROR_NO_NET_OR_BAD_PATH, ERROR_NO_NETWORK,
+    ERROR_NOT_CONNECTED."""
+    assert mount_of(ways(Disks(lambda path: code, frozenset({"C:\\Media"}))), "C:\\Media") is None
+
+
 def test_a_folder_that_is_not_there_is_wrong_input_and_elevation_may_be_why() -> None:
     with pytest.raises(InputError, match="not seen in an elevated one"):
         mount_of(ways(Disks(drives)), "Q:\\media")

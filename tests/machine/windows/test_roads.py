@@ -130,6 +130,17 @@ def test_in_the_weak_host_model_the_route_decides() -> None:
     assert "Ethernet 2" == sessions(asked, [VAULT], [445])[0].interface
 
 
+@pytest.mark.parametrize("routes", [1231, (route_row(99, "10.44.20.0/24", ON_LINK, 256), "10.44.20.32")])
+def test_where_the_route_of_the_weak_host_is_not_known_neither_is_the_interface(routes: object) -> None:
+    asked = ways(
+        tcp_2=table(connection(("10.44.20.32", 50123), ("10.44.20.10", 445)), first=4),
+        ip_interfaces={(12, 2): ip_settings(12, 25, 1500, weak=1)},
+        routes=lambda remote, local: routes,
+    )
+
+    assert [None] == [each.interface for each in sessions(asked, [VAULT], [445])]
+
+
 def test_the_sockets_of_the_file_client_are_windows_own() -> None:
     rows = (
         connection(("10.44.20.12", 50123), ("10.44.20.10", 445), process=4),

@@ -5,10 +5,10 @@ from __future__ import annotations
 from ipaddress import IPv4Address, IPv4Network, IPv6Address
 
 import pytest
-from deskwork import found, only, passes, places, planned, planned_port, silent
+from deskwork import found, only, passes, places, planned, planned_port, silent, situation
 
 from netaudit.model.machine_state import Interface, Route
-from netaudit.rules.live.between import ROUTER_BETWEEN, TUNNEL_TAKES_ROUTE
+from netaudit.rules.live.between import ROUTER_BETWEEN, TUNNEL_TAKES_ROUTE, way_first
 from netaudit.rules.live.desk import BY_WIRE, EXPECTED, SEEN, VAULT, with_far, with_interface
 from netaudit.rules.live.examples import example_of
 
@@ -144,3 +144,30 @@ def test_by_another_address_the_planned_one_is_named() -> None:
 def test_this_machine_itself_lies_behind_no_router() -> None:
     assert silent(ROUTER_BETWEEN, with_far(route=BY_WIRE._replace(local=True)))
     assert silent(ROUTER_BETWEEN, SEEN._replace(addresses=(), sessions=()), EXPECTED)
+
+
+def test_an_address_that_is_itself_in_a_tunnel_needs_that_out_of_the_way_first() -> None:
+    first = way_first(VAULT, situation(DUG))
+
+    assert first.startswith(
+        "First: 10.44.20.10 itself leads into the tunnel tun0. Take 10.44.0.0/16 out of what the VPN"
+    )
+    assert first.endswith("After that: ")
+    assert first == way_first(VAULT, situation(DUG, None))
+
+
+def test_an_address_that_is_itself_routed_by_another_port_is_brought_home_first() -> None:
+    seen = with_far(route=Route("en6", prefix=IPv4Network("10.44.20.0/24")))
+
+    assert (
+        "First: 10.44.20.10 itself leads out by en6 (cut-1/back) at 1 Gb/s (125 MB/s). Bring en5 (cut-1/wire) to life "
+        "with an address beside it, and keep en6 out of there. After that: " == way_first(VAULT, situation(seen))
+    )
+    assert "" == way_first(VAULT, situation(seen, None))
+    narrow = with_far(route=Route("en6", prefix=IPv4Network("10.44.20.10/32")))
+    assert "`sudo ip route del 10.44.20.10/32 dev en6` takes it out" in way_first(VAULT, situation(narrow))
+
+
+@pytest.mark.parametrize("change", [{}, {"route": None}, {"route": Route("lo", local=True)}])
+def test_an_address_that_goes_the_right_way_needs_nothing_first(change: dict[str, object]) -> None:
+    assert "" == way_first(VAULT, situation(with_far(**change))) == way_first(GATE, situation(SEEN))

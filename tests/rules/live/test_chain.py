@@ -135,7 +135,7 @@ def test_a_made_up_rate_bounds_nothing() -> None:
 
 
 def test_another_road_than_the_planned_one_has_no_promise() -> None:
-    seen = SEEN._replace(sessions=(SESSION._replace(interface="en6"),))
+    seen = SEEN._replace(sessions=(SESSION._replace(interface="en6"),), moved=None)
 
     assert "en6 at 1 Gb/s (125 MB/s)" == chain(seen).by
     faster = with_interface(SEEN.interfaces["en6"]._replace(rate_bit_per_s=25 * GBIT), seen._replace(offers=None))

@@ -179,13 +179,22 @@ def test_without_both_planned_hardware_addresses_the_table_proves_nothing(
         {"route": None},
         {"route": Route("en5", gateway=IPv4Address("10.44.20.1"))},
         {"route": Route("lo", local=True)},
-        {"address": IPv6Address("fd44::10")},
         {"knocks": {}},
         {"knocks": {445: Knock("silent")}},
     ],
 )
-def test_only_ipv4_addresses_on_the_link_that_answer_are_asked_for(change: dict[str, object]) -> None:
+def test_only_addresses_on_the_link_that_answer_are_asked_for(change: dict[str, object]) -> None:
     assert silent(TWO_ANSWERS_FOR_ADDRESS, with_far(neighbours=answered(SLOW_MAC, FAST_MAC), **change))
+
+
+def test_an_address_of_version_6_is_not_checked_since_nobody_asks_who_else_has_it() -> None:
+    six = {"address": IPv6Address("fd44::10"), "knocks": FAR.knocks}
+    (gap,) = gaps(TWO_ANSWERS_FOR_ADDRESS, with_far(neighbours=answered(FAST_MAC, asked=False), **six))
+
+    assert ["address fd44::10"] == places(gap)
+    assert gap.reason.startswith("An address of version 6 is read from this machine's table only")
+    assert "unplug vault for a moment and probe fd44::10 again: what still answers is another machine" == gap.decides
+    assert silent(TWO_ANSWERS_FOR_ADDRESS, with_far(**{**six, "knocks": {}}))
 
 
 def test_a_first_look_asks_nobody() -> None:

@@ -27,7 +27,7 @@ def test_a_dead_port_that_the_route_still_means_fails() -> None:
 
 
 def test_a_dead_planned_port_fails_though_the_traffic_goes_elsewhere() -> None:
-    seen = with_wire(SEEN._replace(sessions=(SESSION._replace(interface="wlan0"),)), carrier=False)
+    seen = with_wire(SEEN._replace(sessions=(SESSION._replace(interface="wlan0"),), moved=None), carrier=False)
 
     assert (
         "en5 (cut-1/wire), the planned way to vault, hears nothing from the other end of its cable: nothing can pass"
@@ -143,7 +143,7 @@ def test_without_a_planned_rate_or_a_link_there_is_nothing_to_judge() -> None:
 
 def test_another_port_in_use_is_held_against_its_own_plan() -> None:
     back = planned_port("back", agreed_bit_per_s=2_500_000_000)
-    seen = SEEN._replace(sessions=(SESSION._replace(interface="en6"),))
+    seen = SEEN._replace(sessions=(SESSION._replace(interface="en6"),), moved=None)
 
     assert ["interface en6", "port cut-1/back"] == places(only(LINK_BELOW_PLAN, seen, back))
 

@@ -108,6 +108,17 @@ def test_one_lost_handshake_or_a_short_row_proves_nothing(answered: int, lost: i
     assert said == told
 
 
+def test_lost_handshakes_of_all_ports_of_an_address_are_added_up() -> None:
+    knocks = {
+        445: Knock("open", (0.0002,) * 8, 1),
+        2049: Knock("refused", (1.02,), 1),
+        548: Knock("silent", (), 0),
+    }
+    finding = only(RETRANSMITS_HIGH, with_far(SEEN._replace(moved=None), knocks=knocks))
+
+    assert "handshakes with 10.44.20.10 ports 445 and 2049, 9 were answered and 2 got lost" in finding.message
+
+
 def test_handshakes_with_this_machine_itself_are_left_alone() -> None:
     assert silent(RETRANSMITS_HIGH, with_far(shaken(18, 9, sessions=()), route=Route("lo", local=True)))
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from ipaddress import IPv4Address, IPv4Interface, IPv6Address
+from ipaddress import IPv4Address, IPv4Interface, IPv4Network, IPv6Address
 
 import pytest
 from deskwork import found, gaps, only, passes, places, planned_port, silent
 
-from netaudit.model.machine_state import Channel, Route
+from netaudit.model.machine_state import Channel, Interface, Route
 from netaudit.model.observation import FarAddress, Neighbours, Observation, Offer, Skipped
 from netaudit.rules.live.desk import (
     BY_AIR,
@@ -21,6 +21,7 @@ from netaudit.rules.live.desk import (
     VAULT,
     first_look,
     with_far,
+    with_interface,
     with_wire,
 )
 from netaudit.rules.live.examples import example_of
@@ -286,3 +287,18 @@ def test_without_any_address_near_one_is_asked_for() -> None:
 def test_the_routes_of_the_desk_pass() -> None:
     assert passes(NO_ROUTE, SEEN)
     assert passes(NO_ROUTE, with_far(route=BY_AIR))
+
+
+IN_A_TUNNEL = FAR._replace(route=Route("tun0", prefix=IPv4Network("10.44.20.10/32")))
+FIRST = "First: 10.44.20.10 itself leads into the tunnel tun0. A route of its own to this one host leads to tun0"
+
+
+def test_an_address_that_is_to_be_mounted_instead_and_lies_in_a_tunnel_needs_that_out_of_the_way_first() -> None:
+    seen = with_interface(Interface("tun0", medium="tunnel"), named(SLOW_FAR, IN_A_TUNNEL))
+
+    assert only(ADDRESS_NOT_PLANNED, seen).remedy.startswith(FIRST)
+    assert "After that: eject the share and mount it again by 10.44.20.10" in only(ADDRESS_NOT_PLANNED, seen).remedy
+    for plan in (EXPECTED, None):
+        remedy = only(NAME_GIVES_MANY_ADDRESSES, seen, plan).remedy
+        assert remedy.startswith(FIRST)
+        assert "After that: Mount by address instead of by name" in remedy

@@ -12,6 +12,7 @@ from netaudit.model.observation import Observation
 from netaudit.rules.live.desk import EN5, EXPECTED, SEEN, VAULT, WLAN0, with_interface
 from netaudit.rules.live.remedies import (
     far_end_of,
+    marked,
     only_the_cable,
     planned_mount,
     plug_in,
@@ -277,3 +278,11 @@ def test_the_far_end_is_named_as_far_as_the_plan_tells() -> None:
 
 def test_an_interface_that_is_not_known_is_still_named() -> None:
     assert "Or let en5 win: give the routes of en9 a higher metric." == prefer(situation(LINUX), "en5", "en9")
+
+
+@pytest.mark.parametrize(
+    ("seen", "where"),
+    [(LINUX, "`ip rule show` for a rule on it (fwmark)"), (MAC, "for `route-to`"), (WINDOWS, "filter programs")],
+)
+def test_what_no_look_up_sees_is_looked_for_in_the_packet_filter_of_the_system(seen: Observation, where: str) -> None:
+    assert where in marked(situation(seen), "en6")

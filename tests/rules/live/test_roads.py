@@ -21,7 +21,7 @@ from netaudit.rules.live.desk import (
     with_interface,
     with_wire,
 )
-from netaudit.rules.live.roads import evidence_text, kin, leaving, owner_of, used_states, watched, wires, with_rate
+from netaudit.rules.live.roads import evidence_text, leaving, owner_of, used_states, watched, wires, with_rate
 
 VLAN = Interface("en5.20", medium="wired", parent="en5")
 BRIDGE = Interface("br0", medium="virtual", parent="en5.20")
@@ -29,8 +29,8 @@ HIGH = with_interface(BRIDGE, with_interface(VLAN))
 
 
 def test_kin_count_the_same_bytes_upwards_and_downwards() -> None:
-    assert {"br0", "en5.20", "en5"} == kin("en5.20", situation(HIGH))
-    assert {"en6"} == kin("en6", situation(HIGH))
+    assert {"br0", "en5.20", "en5"} == situation(HIGH).kin("en5.20")
+    assert {"en6"} == situation(HIGH).kin("en6")
 
 
 def test_one_use_is_told_for_each_interface_and_address() -> None:
@@ -60,7 +60,7 @@ def test_an_address_of_this_machine_on_the_loopback_makes_it_no_other_port() -> 
 
 
 def test_links_that_matter_are_those_in_use_and_the_planned_one() -> None:
-    by_back = SEEN._replace(sessions=(SESSION._replace(interface="en6"),))
+    by_back = SEEN._replace(sessions=(SESSION._replace(interface="en6"),), moved=None)
 
     assert ["en6", "en5"] == [state.name for state in watched(situation(by_back))]
     assert ["en5"] == [state.name for state in watched(situation(SEEN))]
@@ -124,6 +124,10 @@ def test_a_rate_that_is_made_up_is_not_told() -> None:
         (Use("en5", "session", VAULT), "the living session runs there"),
         (Use("en5", "session", None, WIRE_HOST), "the living session runs there"),
         (Use("en5", "route", VAULT), "that is where a new connection would go"),
+        (
+            Use("en6", "counters", counted="the look-up names en5, but 3 packets left there"),
+            "the counters prove it: the look-up names en5, but 3 packets left there",
+        ),
     ],
 )
 def test_evidence_is_told_as_a_clause(use: Use, text: str) -> None:

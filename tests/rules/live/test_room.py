@@ -112,7 +112,7 @@ def test_another_port_in_use_has_no_share_in_the_promise_of_the_road() -> None:
     back = with_interface(
         EN6._replace(made_up_rate=True), UNTIMED._replace(sessions=(SESSION._replace(interface="en6"),))
     )
-    seen = with_growth("en6", back, received_bytes=FULL)
+    seen = with_growth("en6", back, received_bytes=FULL, sent_bytes=2_000_000)
 
     assert passes(LINK_FULL, seen, planned_port("back", agreed_bit_per_s=25 * GBIT))
     assert not passes(LINK_FULL, seen, planned_port("back", agreed_bit_per_s=GBIT))

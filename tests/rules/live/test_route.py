@@ -10,23 +10,29 @@ from deskwork import found, gaps, only, passes, places, planned_port, silent
 from netaudit.citation import OBSERVED
 from netaudit.model.machine_state import Channel, Interface, Route
 from netaudit.model.observation import Observation
+from netaudit.model.situation import Situation, Use
 from netaudit.rules.live.desk import (
     BY_WIRE,
     EN5,
     EN6,
     EXPECTED,
+    FAR,
+    MOVED,
     OLD_SESSION,
     SEEN,
     SESSION,
     SLOW_FAR,
+    UNSEEN,
     VAULT,
     WLAN0,
     with_far,
+    with_growth,
     with_interface,
     with_wire,
 )
 from netaudit.rules.live.examples import example_of
 from netaudit.rules.live.route import TRAFFIC_ON_OTHER_PORT, TRAFFIC_ON_WIRELESS
+from netaudit.rules.rule import Rule
 from netaudit.standards.metrics import service_ranks
 
 ON_AIR = example_of("traffic-on-wireless").seen
@@ -210,6 +216,20 @@ def test_a_port_that_leads_nowhere_near_the_storage_is_not_told_to_win() -> None
     assert "en5 win" not in remedy
 
 
+def test_a_port_with_one_address_of_several_near_the_storage_is_told_to_win() -> None:
+    two = with_wire(ON_AIR, addresses=(*EN5.addresses, IPv4Interface("172.20.0.2/24")))
+
+    assert "Or let en5 win: " in only(TRAFFIC_ON_WIRELESS, two).remedy
+
+
+def test_another_cable_with_a_route_of_its_own_to_the_host_is_dealt_with_by_that_route_first() -> None:
+    route = Route("en6", prefix=IPv4Network("10.44.20.10/32"))
+    remedy = only(TRAFFIC_ON_OTHER_PORT, with_far(ON_BACK._replace(sessions=(), timings=()), route=route)).remedy
+
+    assert remedy.startswith("A route of its own to this one host leads to en6")
+    assert "Or let en5 win" not in remedy
+
+
 def on_a_mac(order: tuple[str, ...]) -> Observation:
     return ON_AIR._replace(system="macos", manager=None, service_order=order)
 
@@ -318,3 +338,37 @@ def test_a_storage_that_is_this_machine_itself_leaves_by_no_port() -> None:
 
     assert silent(TRAFFIC_ON_WIRELESS, seen)
     assert silent(TRAFFIC_ON_OTHER_PORT, seen)
+
+
+def by_counters(name: str, **system: object) -> Observation:
+    """The look-up names the wire, and of 40 packets due there 3 left; the others left by another port."""
+    seen = UNSEEN._replace(moved=MOVED._replace(sessions={}), **system)
+    return with_growth(name, with_growth("en5", seen, sent_packets=3), sent_packets=50)
+
+
+@pytest.mark.parametrize(("name", "rule"), [("en6", TRAFFIC_ON_OTHER_PORT), ("wlan0", TRAFFIC_ON_WIRELESS)])
+def test_counters_prove_another_port_against_the_look_up(name: str, rule: Rule[Use, Situation]) -> None:
+    finding = only(rule, by_counters(name))
+
+    assert [f"interface {name}", "interface en5"] == places(finding)
+    assert finding.message.endswith(
+        "; the counters prove it: the look-up names en5, but of 40 packets due there 3 packets left, and 50 packets by "
+        f"{name} and 60 packets by {'wlan0' if name == 'en6' else 'en6'}"
+    )
+    assert finding.remedy.startswith(
+        f"Something beside the routes sends it out by {name}, most often a packet filter's mark: look in `sudo nft list "
+        "ruleset`"
+    )
+
+
+def test_the_planned_address_that_is_to_be_mounted_instead_may_lead_into_a_tunnel_itself() -> None:
+    tunnel = Interface("tun0", medium="tunnel", parent="wlan0")
+    far = FAR._replace(route=Route("tun0", prefix=IPv4Network("10.44.0.0/16")))
+    slow = SLOW_FAR._replace(route=Route("en6"))
+    remedy = only(TRAFFIC_ON_OTHER_PORT, with_interface(tunnel, UNSEEN._replace(addresses=(slow, far)))).remedy
+    by_air = only(TRAFFIC_ON_WIRELESS, with_interface(tunnel, UNSEEN._replace(addresses=(SLOW_FAR, far)))).remedy
+
+    for text in (remedy, by_air):
+        assert text.startswith("First: 10.44.20.10 itself leads into the tunnel tun0. Take 10.44.0.0/16 out of")
+    assert "After that: Mount vault by its planned address" in remedy
+    assert "After that: Leave Wi-Fi on" in by_air

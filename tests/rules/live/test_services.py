@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from ipaddress import IPv4Network
+
 import pytest
 from deskwork import found, gaps, only, passes, places, silent
 
-from netaudit.model.machine_state import Route
+from netaudit.model.machine_state import Interface, Route
 from netaudit.model.observation import FarAddress, Knock, Observation, Outcome
-from netaudit.rules.live.desk import FAR, OPEN, SEEN, SLOW_FAR, SMALL_PASSES, with_far
+from netaudit.rules.live.desk import FAR, OPEN, SEEN, SLOW_FAR, SMALL_PASSES, with_far, with_interface
 from netaudit.rules.live.services import NO_ANSWER, SERVICE_REFUSED
 
 SILENT, REFUSED = Knock("silent", (), 1), Knock("refused", (0.0002,))
@@ -146,3 +148,14 @@ def test_this_machine_itself_may_refuse_too() -> None:
 def test_the_desk_passes() -> None:
     assert passes(NO_ANSWER, SEEN)
     assert passes(SERVICE_REFUSED, SEEN)
+
+
+def test_an_address_that_was_asked_through_a_tunnel_is_to_be_asked_without_it_first() -> None:
+    tunnel = Interface("tun0", medium="tunnel")
+    far = FAR._replace(route=Route("tun0", prefix=IPv4Network("10.44.0.0/16")), knocks={445: SILENT}, frames=())
+    remedy = only(NO_ANSWER, with_interface(tunnel, UNMOUNTED._replace(addresses=(far,), moved=None))).remedy
+
+    assert remedy.startswith("First: 10.44.20.10 itself leads into the tunnel tun0. Take 10.44.0.0/16 out of what")
+    assert remedy.endswith(
+        "After that: probe again; nothing that is asked by the wrong way tells whether the storage is there."
+    )

@@ -142,6 +142,11 @@ def test_one_step_stands_out_from_nothing() -> None:
     assert silent(STORAGE_STALLS, SEEN._replace(timings=()))
 
 
+def test_two_steps_are_enough_to_be_judged_and_a_stall_is_told_to_the_millisecond() -> None:
+    assert passes(STORAGE_STALLS, SEEN._replace(timings=(COLD._replace(steps_s=(0.004, 0.9)),)))
+    assert Measure(0.623, "s") == only(STORAGE_STALLS, stepping(0.62251)).measured
+
+
 def test_without_an_address_in_use_the_file_is_named() -> None:
     assert ["file /mnt/media/reel-7.mxf"] == places(only(STORAGE_STALLS, stepping(0.62)._replace(addresses=())))
 
