@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
-from netaudit.model.plan import Cable
+if TYPE_CHECKING:
+    from netaudit.model.plan import Cable
 
 NAMES_AT_MOST = 8
 """Names told in one row before the rest is counted."""

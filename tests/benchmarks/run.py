@@ -169,7 +169,7 @@ def first_line(command: Command) -> Run:
 
 def probe_rows(pairs: int) -> list[Row]:
     """The first answer of a probe against the system's own route look-up; and how long a whole one takes."""
-    with socket.create_server(("127.0.0.1", 0)) as service:
+    with socket.create_server(("127.0.0.1", 0), backlog=4096) as service:
         port = str(service.getsockname()[1])
         probe = [NETAUDIT, "probe", "127.0.0.1", "--port", port]
         route, click = ["ip", "route", "get", "127.0.0.1"], python("import click")
