@@ -142,6 +142,9 @@ class Cable(NamedTuple):
     label: str | None = None
     note: str | None = None
 
+    def __str__(self) -> str:
+        return self.name
+
     @property
     def ends(self) -> tuple[PortRef, ...]:
         """Every port it touches, the near one first."""

@@ -3,10 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from netaudit.model.plan import Cable
 
 NAMES_AT_MOST = 8
 """Names told in one row before the rest is counted."""
@@ -34,7 +30,7 @@ def are(things: Iterable[object]) -> str:
 
 
 def _joined(things: Iterable[object], last: str) -> str:
-    names = [thing.name if isinstance(thing, Cable) else str(thing) for thing in things]
+    names = [str(thing) for thing in things]
     if len(names) > NAMES_AT_MOST:
         return f"{', '.join(names[:NAMES_AT_MOST])} and {len(names) - NAMES_AT_MOST} more"
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} {last} {names[-1]}"

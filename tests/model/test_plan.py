@@ -51,3 +51,7 @@ def test_every_number_carries_its_unit_in_its_name_or_in_brackets_below_it(modul
                 bare.append(f"{owner.name}.{name}")
 
     assert [] == bare
+
+
+def test_a_cable_is_told_by_its_name() -> None:
+    assert "W01" == str(Cable(name="W01", from_port=PortRef("a", "1"), to_ports=(PortRef("b", "1"),)))
