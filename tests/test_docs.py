@@ -79,7 +79,7 @@ def test_the_readme_opens_with_two_lines_that_set_everything_up() -> None:
 
     assert [1, 1] == [len(fence.splitlines()) for fence in fences[:2]]
     assert fences[0].endswith("netaudit check topologies/boathouse.yaml\n")
-    assert fences[1].endswith("pytest -n 2\n")
+    assert fences[1].endswith("pytest -n 2 --dist worksteal\n")
 
 
 def test_the_readme_shows_every_command_and_every_plan() -> None:
