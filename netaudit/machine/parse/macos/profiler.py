@@ -133,6 +133,6 @@ def _walk(rows: object) -> Iterator[Mapping[str, object]]:
 
 
 def _hex(value: object) -> int | None:
-    """The number that opens `0x0bda  (Example Semiconductor)`."""
+    """The number that opens `0x1234  (Example Semiconductor)`."""
     found = _HEX.match(text_of(value) or "")
     return None if found is None else int(found[0], 16)
