@@ -185,9 +185,9 @@ class ClientFacts(NamedTuple):
     channels: tuple[Channel, ...] = ()
     dialect: str | None = None
     signing: bool | None = None
-    """Whether this session is signed."""
+    """Whether the session is signed."""
     encryption: bool | None = None
-    """Whether this session is encrypted."""
+    """Whether the session is encrypted."""
 
 
 class Mount(NamedTuple):

@@ -220,7 +220,7 @@ def storage(situation: Situation) -> Table:
     demanded = None if smb is None else smb.signing_required
     facts = (
         ("protocol", _protocol(client.dialect or (None if smb is None else smb.dialect))),
-        ("signing of this session", None if client.signing is None else yes_no(client.signing)),
+        ("session is signed", None if client.signing is None else yes_no(client.signing)),
         ("signing demanded", None if demanded is None else yes_no(demanded)),
         ("encryption", None if client.encryption is None else yes_no(client.encryption)),
         ("the server calls itself", None if smb is None else smb.identity),

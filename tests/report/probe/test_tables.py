@@ -161,7 +161,7 @@ def test_a_switch_port_is_told_where_one_was_heard_of() -> None:
 def test_what_the_storage_says_is_told_and_what_it_does_not_say_is_left_out(troubled: Diagnosis) -> None:
     rows = dict(row.cells for row in tables.storage(troubled.situation).rows)
 
-    assert ["yes", "no", "no"] == [rows[name] for name in ("signing of this session", "signing demanded", "encryption")]
+    assert ["yes", "no", "no"] == [rows[name] for name in ("session is signed", "signing demanded", "encryption")]
     assert "192.168.44.10, rate not known" == rows["offers"]
     assert ["protocol", "signing demanded", "the server calls itself", "network managed by", "offers"] == [
         row.cells[0] for row in tables.storage(situated()).rows
