@@ -49,9 +49,10 @@ class LazyGroup(click.Group):
 @click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="netaudit", message="%(prog)s %(version)s")
 def netaudit() -> None:
-    """Judge the network of a small post-production room before it is bought.
+    """Judge the network of a small post-production room: before it is bought, and at the desk.
 
-    Exit codes: 0 nothing failed, 1 something fails, 2 wrong input or call, 130 Ctrl-C.
+    Exit codes: 0 nothing failed, 1 something fails, 2 wrong input or call, 3 this machine could not be asked,
+    130 Ctrl-C.
     """
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Literal, NamedTuple
 
 from netaudit.model.machine_state import Channel, ClientFacts, Counters, Interface, Mount, Route, Session, SessionCount
+from netaudit.model.services import SSH
 from netaudit.model.vocabulary import Address, System
 
 Origin = Literal["literal", "hosts", "dns", "mdns", "mount", "plan"]
@@ -241,3 +242,8 @@ class Observation(NamedTuple):
     def channels(self) -> tuple[Channel, ...]:
         """The client's channels that carry data."""
         return tuple(channel for channel in self.client.channels if channel.active)
+
+    @property
+    def file_sessions(self) -> tuple[Session, ...]:
+        """The sessions that carry files: one of the secure shell is a mere terminal unless that was asked about."""
+        return tuple(each for each in self.sessions if each.service != SSH or SSH in self.ports)

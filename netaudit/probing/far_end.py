@@ -124,6 +124,6 @@ def offers_of(
 
 def in_use(seen: Observation) -> Sequence[FarAddress]:
     """The addresses that sessions go to, else the one that a new connection takes."""
-    remotes = {channel.remote for channel in seen.channels} | {session.remote.address for session in seen.sessions}
+    remotes = {channel.remote for channel in seen.channels} | {session.remote.address for session in seen.file_sessions}
     used = [each for each in seen.addresses if each.address in remotes]
     return used or most_likely(seen.addresses)[:1]

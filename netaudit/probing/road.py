@@ -5,7 +5,7 @@ from __future__ import annotations
 from netaudit.machine.questions import Machine
 from netaudit.model.machine_state import Endpoint
 from netaudit.model.observation import FarAddress, Observation, Origin
-from netaudit.model.services import SSH
+from netaudit.model.services import NFS, SMB, SSH
 from netaudit.model.vocabulary import Address
 from netaudit.probing.asking import Notebook
 from netaudit.probing.request import Request
@@ -22,7 +22,7 @@ def first_look(machine: Machine, request: Request, goal: Goal, notes: Notebook) 
     interfaces = machine.interfaces()
     addresses = tuple(_routed(machine, address, origin, goal.ports[0]) for address, origin in goal.addresses)
     remotes = [address for address, _ in goal.addresses]
-    ports = tuple(dict.fromkeys((*goal.ports, SSH))) if goal.mount is None else goal.ports
+    ports = goal.ports if goal.mount is not None else tuple(dict.fromkeys((*goal.ports, SMB, NFS, SSH)))
     sessions = notes.ask("living sessions with the storage", SESSION_RULES, lambda: machine.sessions(remotes, ports))
     client = notes.ask(
         "what the file client says of its session",

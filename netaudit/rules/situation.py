@@ -60,7 +60,7 @@ def _uses(seen: Observation, strays: Mapping[str, Strayed]) -> Iterator[Use]:
     ]
     sessions = [
         Use(name, "session", session.remote.address, session.local.address)
-        for session in seen.sessions
+        for session in seen.file_sessions
         if (name := session.interface or owner.get(session.local.address)) is not None
     ]
     routed = [

@@ -87,3 +87,13 @@ def test_a_file_runs_at_its_bits_each_second_where_anything_moved(
     octets: int, seconds: float, rate: float | None
 ) -> None:
     assert rate == Timing("/mnt/a", "read", octets, seconds, (), 4, cold=None).rate_bit_per_s
+
+
+def test_a_session_of_the_secure_shell_carries_files_only_where_it_was_asked_about() -> None:
+    """Port 22 is that of the secure shell: IANA, Service Name and Transport Protocol Port Number Registry."""
+    here = Endpoint(ip_address("10.44.20.11"), 50_001)
+    shell, files = Session(here, Endpoint(VAULT, 22)), Session(here, Endpoint(VAULT, 445))
+    seen = Observation("vault", "linux", "vault", (445,), sessions=(shell, files))
+
+    assert (files,) == seen.file_sessions
+    assert (shell, files) == seen._replace(ports=(22,)).file_sessions

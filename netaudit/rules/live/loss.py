@@ -87,8 +87,8 @@ def _judge_loss(sending: Sent | Shaken, situation: Situation) -> Judgement:
     if not _sends(count):
         return RETRANSMITS_HIGH.not_checked(
             session_place(session),
-            reason="The session only reads, and what is lost on the way in is sent again by the storage, which does not "
-            "tell",
+            reason="The session only reads, and what is lost on the way in is sent again by the storage, which does "
+            "not tell",
             decides="look at the drops of the switch port towards this seat, or write a file with --write",
         )
     if count.retransmitted is None or count.sent_segments is None:

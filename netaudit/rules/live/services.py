@@ -91,6 +91,12 @@ def _serving(situation: Situation) -> Iterator[FarAddress]:
     return (far for far in situation.used_addresses if far.answers)
 
 
+def _there(far: FarAddress, situation: Situation) -> str:
+    """That the storage is at an address, which is told once where it has no other name."""
+    name = situation.storage_name
+    return f"{name} is there" if name == str(far.address) else f"{name} is there at {far.address}"
+
+
 def _judge_service(far: FarAddress, situation: Situation) -> Judgement:
     mount = situation.seen.mount
     wanted = None if mount is None else mount.port
@@ -102,8 +108,7 @@ def _judge_service(far: FarAddress, situation: Situation) -> Judgement:
     names = [service_text(port) for port in refused]
     return SERVICE_REFUSED.finding(
         address_place(far.address),
-        message=f"{situation.storage_name} is there at {far.address} but refuses {listed(names)}: no file service "
-        "runs on that address",
+        message=f"{_there(far, situation)} but refuses {listed(names)}: no file service runs on that address",
         remedy=f"Start file sharing on {situation.storage_name}, and look whether it is bound to this address and "
         "not to another port alone. If it serves on a port of its own, name that with --port.",
         source=OBSERVED,

@@ -33,7 +33,7 @@ class OldRoad(NamedTuple):
 def _sessions(situation: Situation) -> Iterator[OldRoad]:
     """Living sessions beside the route of today; those that only stand by are left out."""
     standing_by = {(channel.local, channel.remote) for channel in situation.seen.client.channels if not channel.active}
-    for session in situation.seen.sessions:
+    for session in situation.seen.file_sessions:
         far = situation.address(session.remote.address)
         ends = session.local.address, session.remote.address
         if far is None or far.route is None or far.route.local or ends in standing_by:

@@ -101,6 +101,12 @@ def test_a_storage_that_refuses_every_file_service_fails() -> None:
     )
 
 
+def test_a_storage_without_a_name_is_told_by_its_address_once() -> None:
+    nameless = answering(_445="refused", _2049="refused")._replace(host="10.44.20.10", mount=None)
+
+    assert only(SERVICE_REFUSED, nameless, None).message.startswith("10.44.20.10 is there but refuses")
+
+
 @pytest.mark.parametrize(
     ("outcomes", "strikes"),
     [
