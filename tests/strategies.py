@@ -424,6 +424,8 @@ def stock() -> st.SearchStrategy[tuple[model.StockItem, ...]]:
         model.StockItem,
         what=names(),
         category=maybe(one_of_words(model.Category)),
+        screened=maybe(st.booleans()),
+        cord_awg=maybe(st.sampled_from((22, 23, 24, 26, 28))),
         length_m=maybe(lengths_m()),
         price=maybe(price),
     )

@@ -188,7 +188,11 @@ class StockItem(NamedTuple):
     """Something that can be bought, in the size it is sold in."""
 
     what: str
+    """What it is called, as the bill calls it: a cord, a box, a module and its physical layer."""
     category: Category | None = None
+    screened: bool | None = None
+    cord_awg: int | None = None
+    """Gauge of a stranded cord [AWG]."""
     length_m: float | None = None
     """Length it is sold in [m]."""
     price: Price | None = None

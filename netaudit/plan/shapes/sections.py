@@ -106,6 +106,8 @@ class StockShape(Shape):
 
     what: kinds.Name = key("what", "what is sold, such as a cord or a box", REQUIRED)
     category: kinds.Category | None = key("category", "its category")
+    screened: kinds.Flag | None = key("screened", "whether it has a screen")
+    cord_awg: kinds.Gauge | None = key("cord", "gauge of a stranded cord")
     length_m: kinds.Length | None = key("length", "length it is sold in")
     price: kinds.Price | None = key("price", "price of one")
 

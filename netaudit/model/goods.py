@@ -1,0 +1,71 @@
+"""Goods: what can be ordered, how much of it, and what it costs."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Literal, NamedTuple
+
+from netaudit.model.plan import Price
+from netaudit.model.vocabulary import Category
+
+What = Literal[
+    "cord", "fibre cord", "twinax", "active twinax", "active optical cable", "thunderbolt cable", "usb cable",
+    "box", "module", "jack", "plug", "network adapter",
+    "station", "storage", "switch", "router", "access-point", "panel", "plate", "adapter", "ups", "other",
+]  # fmt: skip
+"""What a thing is called in lists; cords are ready made, a box holds cable to be cut."""
+
+
+class Goods(NamedTuple):
+    """One kind of thing, told apart from all others by everything that matters to whoever buys it."""
+
+    what: What
+    detail: str | None = None
+    """What the other fields cannot say: 10GBASE-SR of a module, `24 x rj45` of a panel, `12 fibres` of a cord."""
+    category: Category | None = None
+    screened: bool | None = None
+    """Whether it has a screen; None where that means nothing, as for fibre."""
+    gauge_awg: int | None = None
+    """Gauge of a stranded cord [AWG]; None where any will do, or where that means nothing."""
+    ends: str | None = None
+    """What its two ends are, such as `lc - lc`; None where an end is not known."""
+    length_m: float | None = None
+    """Length it is sold in [m]; None where that is not known yet, or where that means nothing."""
+
+    @property
+    def name(self) -> str:
+        """What it is called: `cord`, `module 10GBASE-SR`, `panel 24 x rj45`."""
+        return self.what if self.detail is None else f"{self.what} {self.detail}"
+
+
+class Item(NamedTuple):
+    """A row of the bill."""
+
+    goods: Goods
+    quantity: int
+    """How many the plan needs, without spares."""
+    spares: int
+    """How many more to keep in the drawer."""
+    serves: tuple[str, ...]
+    """Cables, ports or devices that it is for, in plan order."""
+    price: Price | None = None
+    """Price of one; None where nobody gave it."""
+
+    @property
+    def order(self) -> int:
+        """How many to order, spares included."""
+        return self.quantity + self.spares
+
+    @property
+    def cost(self) -> Price | None:
+        """Price of all of them; None where the price of one is not known."""
+        return None if self.price is None else self.price._replace(amount=self.price.amount * self.order)
+
+
+class Total(NamedTuple):
+    """What the priced rows of one currency come to."""
+
+    currency: str
+    amount: Decimal
+    rows: int
+    """Priced rows in it."""
