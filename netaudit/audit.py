@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from netaudit.calculations.pools import pool_read_bit_per_s
+from netaudit.calculations.run_lengths import with_run_lengths
 from netaudit.model.finding import GRAVITY, Finding, NotChecked
 from netaudit.model.path import Hop, Path
 from netaudit.model.place import Place, device_place
@@ -22,10 +23,11 @@ _NAMED = 4
 
 
 def audit(plan: Plan) -> Report:
-    """Judge a plan by every rule.
+    """Judge a plan by every rule; lengths that it does not give are worked out where the room gives them.
 
     Returns the report; a bad plan is never an error but a report full of findings.
     """
+    plan = with_run_lengths(plan)
     facts = build_facts(plan)
     findings: list[Finding] = []
     not_checked: list[NotChecked] = []

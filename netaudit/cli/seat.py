@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 from typing import NamedTuple
 
+from netaudit.calculations.run_lengths import with_run_lengths
 from netaudit.errors import InputError, Problem, nearest
 from netaudit.machine.questions import Machine
 from netaudit.model.expectation import Expectation
@@ -52,7 +53,7 @@ def find_seat(plan_file: str, station: str | None, machine: Machine) -> Seat:
 
     Raises InputError where the plan is not sound, has no such station, or not exactly one that may be this machine.
     """
-    plan = load(plan_file)
+    plan = with_run_lengths(load(plan_file))
     found = _recognised(plan, machine.interfaces().values()) if station is None else _named(plan, station)
     return Seat(plan, build_topology(plan), found)
 

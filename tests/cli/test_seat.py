@@ -81,3 +81,21 @@ def test_the_planned_interface_is_looked_at_closely_once_it_is_recognised(seat: 
 
     assert ("en5",) == seat.planned_interfaces(seen)
     assert () == seat.planned_interfaces(seen._replace(interfaces={"en0": Interface("en0")}))
+
+
+def test_a_seats_links_count_on_lengths_that_follow_from_the_room(tmp_path: Path) -> None:
+    """A channel of category 6A may be 100 m long: with its way down the route of 97 m is longer, that of 12 m is not."""
+    for route_m, promised in ((12, 10_000_000_000), (97, 0)):
+        text = PLAN.replace("category: 6A, length: 3 m", "category: 6A, via: [duct]", 1).replace(
+            "role: station\n", "role: station\n    room: loft\n"
+        )
+        text = text.replace("role: switch,", "role: switch, rack: {name: bay, unit: 8},")
+        path = tmp_path / f"{route_m}.yaml"
+        path.write_text(
+            f"{text}rooms: {{loft: {{}}}}\nracks: {{bay: {{units: 12, depth: 600 mm}}}}\nroutes: {{duct: {route_m} m}}\n",
+            encoding="utf-8",
+        )
+        road = find_seat(str(path), "cut-1", FakeMachine()).expects("vault").road
+
+        assert road is not None
+        assert promised == road.promised_bit_per_s

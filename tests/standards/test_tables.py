@@ -22,6 +22,7 @@ def rows(name: str) -> list[dict[str, str]]:
 
 
 FROZEN: tuple[tuple[str, int, dict[str, float]], ...] = (
+    ("box_sizes.csv", 3, {"printed_m": 1805, "length_m": 1804.8, "length_ft": 1000}),
     ("cages.csv", 35, {}),
     ("conductors.csv", 1, {}),
     ("connections.csv", 8, {"most_connections": 28}),
@@ -98,6 +99,8 @@ FROZEN: tuple[tuple[str, int, dict[str, float]], ...] = (
     ),
     ("power.csv", 30, {"process_nm": 263, "typical_w": 14.6, "most_w": 90.7}),
     ("resistance_limits.csv", 7, {"most_ohm": 46.1, "most_ohm_per_km": 233.8, "most_percent": 15}),
+    ("run_allowances.csv", 8, {"length_mm": 11082.6}),
+    ("sold_lengths.csv", 94, {"length_m": 1027.6208, "length_ft": 733.5}),
     ("tree_costs.csv", 13, {"rate_bit_per_s": 1255.61e9, "long_cost": 2246920, "short_cost": 128}),
     ("tree_priority.csv", 1, {"default_priority": 32768}),
     ("temperature.csv", 6, {"fixed_at_from_m": 526.8, "shorter_m_per_c": 1.98}),
@@ -155,6 +158,8 @@ def test_every_column_of_numbers_names_its_unit(name: str) -> None:
     }
     units = (
         "_m",
+        "_mm",
+        "_ft",
         "_mhz",
         "_db",
         "_db_per_decade",

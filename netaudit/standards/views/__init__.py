@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from netaudit.standards.views import copper, devices, fibre, lines
+from netaudit.standards.views import copper, devices, fibre, lines, rooms, sold
 from netaudit.standards.views.view import View
 
 PHYSICAL_LAYERS = View(
@@ -14,4 +14,12 @@ PHYSICAL_LAYERS = View(
     notes=("The clause is of IEEE 802.3",),
 )
 
-VIEWS: tuple[View, ...] = (*copper.VIEWS, *fibre.VIEWS, *devices.VIEWS, PHYSICAL_LAYERS, *lines.VIEWS)
+VIEWS: tuple[View, ...] = (
+    *copper.VIEWS,
+    *fibre.VIEWS,
+    *devices.VIEWS,
+    PHYSICAL_LAYERS,
+    *rooms.VIEWS,
+    *sold.VIEWS,
+    *lines.VIEWS,
+)
