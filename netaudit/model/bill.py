@@ -158,5 +158,7 @@ class Bill:
     cards: tuple[AddressCard, ...]
     remarks: tuple[str, ...]
     """What to know before ordering, a sentence each."""
+    before_moving: tuple[str, ...] = ()
+    """What to do before the first plug is pulled, a sentence each."""
     stopped: bool = False
     """Whether somebody stopped the search for fewer boxes, so that this is the best found until then."""

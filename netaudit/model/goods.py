@@ -7,6 +7,7 @@ from typing import Literal, NamedTuple
 
 from netaudit.model.plan import Price
 from netaudit.model.vocabulary import Category
+from netaudit.units import length_text
 
 What = Literal[
     "cord", "fibre cord", "twinax", "active twinax", "active optical cable", "thunderbolt cable", "usb cable",
@@ -36,6 +37,19 @@ class Goods(NamedTuple):
     def name(self) -> str:
         """What it is called: `cord`, `module 10GBASE-SR`, `panel 24 x rj45`."""
         return self.what if self.detail is None else f"{self.what} {self.detail}"
+
+    @property
+    def text(self) -> str:
+        """All of it in words: `cord 6A, screened, 26 AWG, 3 m`."""
+        told = self.category is None or self.category.replace("-", " ") in self.what
+        parts = [
+            self.name if told else f"{self.name} {self.category}",
+            "screened" if self.screened else None,
+            None if self.gauge_awg is None else f"{self.gauge_awg} AWG",
+            self.ends,
+            None if self.length_m is None else length_text(self.length_m),
+        ]
+        return ", ".join(part for part in parts if part is not None)
 
 
 class Item(NamedTuple):

@@ -16,7 +16,8 @@ UNITS = ("_m", "_c", "_w", "_s", "_db", "_hz", "_bytes", "_bit_per_s", "_awg", "
 COUNTS = {"line", "column", "fail", "warn", "note", "not_checked", "checked", "splices", "fibres", "streams", "groups",
           "spares", "priority", "metrics", "shared_by", "connections", "lanes", "generation", "drives", "channels",
           "sent_packets", "received_packets", "errors", "carrier_changes", "sent_segments", "retransmitted", "out_of_order",
-          "number", "process", "port", "ports", "lost", "handshakes", "knocks", "amount", "unit", "ratio", "value", "vlan", "weight", "fps", "height", "metric"}  # fmt: skip
+          "number", "process", "port", "ports", "lost", "handshakes", "knocks", "amount", "unit", "ratio", "value", "vlan", "weight", "fps", "height", "metric", "quantity", "rows",
+          "box", "boxes", "free", "of", "lower_bound", "bonds", "vlans", "unpriced", "before", "after", "same"}  # fmt: skip
 """Numbers that count things, or whose unit is the thing itself."""
 
 

@@ -1,4 +1,4 @@
-"""A plan's bytes from its file, and its text from the bytes."""
+"""The bytes of a plan, or of a sheet beside it, from its file, and its text from the bytes."""
 
 from __future__ import annotations
 
@@ -16,23 +16,30 @@ _LISTED = 10_000
 _UTF_16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
 
-def read_bytes(file: str) -> bytes:
-    """The bytes of a file, one more than is allowed at most; raises InputError where it cannot be read."""
+def read_bytes(file: str, what: str = "plan") -> bytes:
+    """The bytes of a file, one more than is allowed at most; raises InputError where it cannot be read.
+
+    `what` names in messages what the file is meant to hold.
+    """
     try:
         with open(file, "rb", opener=_opened) as opened:
             return opened.read(LARGEST_BYTES + 1)
     except FileNotFoundError:
         message = _missing(file)
     except IsADirectoryError:
-        message = "this is a folder: name the plan's file in it"
+        message = _folder(what)
     except PermissionError:
-        message = "this is a folder: name the plan's file in it" if os.path.isdir(file) else (
+        message = _folder(what) if os.path.isdir(file) else (
             "you may not read this file: ask its owner, or change its permissions"
         )  # fmt: skip
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
         message = f"the file cannot be read: {printable(reason)}"
     raise InputError([Problem(printable(file), message)])
+
+
+def _folder(what: str) -> str:
+    return f"this is a folder: name the {what}'s file in it"
 
 
 def _opened(path: str, flags: int) -> int:
@@ -43,11 +50,14 @@ def _opened(path: str, flags: int) -> int:
     return descriptor
 
 
-def decoded(data: bytes | str, file: str) -> str:
-    """The text of a plan, without the mark that some editors put first; raises InputError with the bad byte's place."""
+def decoded(data: bytes | str, file: str, what: str = "plan") -> str:
+    """The text of a file, without the mark that some editors put first; raises InputError with the bad byte's place.
+
+    `what` names in messages what the file is meant to hold.
+    """
     raw = _encoded(data, file) if isinstance(data, str) else data
     if len(raw) > LARGEST_BYTES:
-        message = f"the file is larger than {LARGEST_BYTES // 2**20} MiB: divide the plan"
+        message = f"the file is larger than {LARGEST_BYTES // 2**20} MiB: divide the {what}"
         raise InputError([Problem(printable(file), message)])
     try:
         return raw.decode().removeprefix("\ufeff")
