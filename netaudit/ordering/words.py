@@ -1,0 +1,38 @@
+"""Words that the sheets of a bill share: names in a row, and whether a text holds all of some names."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+NAMES_AT_MOST = 8
+"""Names told in one row before the rest is counted."""
+
+
+def listed(things: Iterable[object]) -> str:
+    """Names in a row: W01, C01 and C02; empty for none."""
+    every = tuple(things)
+    names = [str(thing) for thing in every[:NAMES_AT_MOST]]
+    if len(every) > NAMES_AT_MOST:
+        return f"{', '.join(names)} and {len(every) - NAMES_AT_MOST} more"
+    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else "".join(names)
+
+
+def names_all(text: str, names: Iterable[str]) -> bool:
+    """Whether a text holds each of some names as a whole: `core/11` does not hold `core/1`."""
+    for name in sorted(names, key=len, reverse=True):
+        at = _whole(text, name)
+        if at is None:
+            return False
+        text = f"{text[:at]}\n{text[at + len(name) :]}"
+    return True
+
+
+def _whole(text: str, name: str) -> int | None:
+    """Where a name stands in a text with no letter or digit before or after it; None where it does not."""
+    at = text.find(name)
+    while at >= 0:
+        before, after = text[:at][-1:], text[at + len(name) :][:1]
+        if not before.isalnum() and not after.isalnum():
+            return at
+        at = text.find(name, at + 1)
+    return None
