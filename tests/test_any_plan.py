@@ -15,9 +15,9 @@ from netaudit.model.plan import Plan
 from netaudit.report.console import show
 from netaudit.report.data import as_json
 from netaudit.report.plain import plain
-from netaudit.report.schema import report_schema
+from netaudit.report.schema import answer_schema
 
-VALIDATOR = jsonschema.Draft202012Validator(json.loads(report_schema()))
+VALIDATOR = jsonschema.Draft202012Validator(json.loads(answer_schema("report")))
 
 
 @settings(

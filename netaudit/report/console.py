@@ -29,7 +29,7 @@ def _parts(report: Report) -> Iterator[RenderableType]:
     for line in words.standing_lines(report):
         yield Text(line)
     yield Text()
-    yield Text(words.title(report), style="dim")
+    yield Text(words.title(report.name, report.file), style="dim")
     if any(judged.path.planned for judged in report.paths):
         yield _seats(report)
     for finding in report.findings:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 
 from netaudit.citation import Citation
 from netaudit.model.limits import Cell, Column, LimitAnswer, LimitTable
+from netaudit.report.columns import aligned
 from netaudit.report.words import cited
 from netaudit.units import measure_text
 
@@ -84,7 +85,7 @@ def _index_lines(answer: LimitAnswer) -> Iterator[str]:
 def _lines(table: LimitTable, notes: _Footnotes) -> Iterator[str]:
     yield table.title
     yield from (f"  {note}." for note in table.notes)
-    yield from _columns((_head(table), *_texts(table, notes)))
+    yield from aligned((_head(table), *_texts(table, notes)))
 
 
 def _head(table: LimitTable) -> tuple[str, ...]:
@@ -119,12 +120,6 @@ def _text(cell: Cell, column: Column) -> str:
     if column.unit in SPELT_BY_UNITS:
         return measure_text(cell, column.unit)
     return f"{cell:.10g} {column.unit}".rstrip()
-
-
-def _columns(rows: Sequence[tuple[str, ...]]) -> Iterator[str]:
-    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
-    for row in rows:
-        yield "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
 
 
 def show(answer: LimitAnswer, file: TextIO, width: int | None = None) -> None:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from netaudit.model.report import Report
 from netaudit.report import words
+from netaudit.report.columns import aligned
 
 
 def plain(report: Report) -> str:
@@ -17,10 +18,10 @@ def _lines(report: Report) -> Iterator[str]:
     yield words.sentence(report)
     yield from words.standing_lines(report)
     yield ""
-    yield words.title(report)
+    yield words.title(report.name, report.file)
     rows = _rows(report)
     if rows:
-        yield from _columns((_head(report), *rows))
+        yield from aligned((_head(report), *rows))
     for finding in report.findings:
         line = "" if finding.line is None else f", line {finding.line}"
         yield ""
@@ -57,9 +58,3 @@ def _rows(report: Report) -> list[tuple[str, ...]]:
         for judged in report.paths
         if judged.path.planned
     ]
-
-
-def _columns(rows: Sequence[tuple[str, ...]]) -> Iterator[str]:
-    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
-    for row in rows:
-        yield "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()

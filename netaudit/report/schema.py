@@ -1,17 +1,16 @@
-"""The published JSON Schemas of the reports."""
+"""The published JSON Schemas of the answers."""
 
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Literal
+
+Answer = Literal["report", "bill", "acceptance", "comparison", "probe"]
+"""What `check` gives, `cables`, `cables --accept`, `cables --against` and `probe`."""
 
 _FOLDER = Path(__file__).parent / "schemas"
 
 
-def report_schema() -> str:
-    """The JSON Schema, draft 2020-12, of what `check` gives, for one plan or several."""
-    return (_FOLDER / "report.json").read_text(encoding="utf-8")
-
-
-def probe_schema() -> str:
-    """The JSON Schema, draft 2020-12, of what `probe` gives."""
-    return (_FOLDER / "probe.json").read_text(encoding="utf-8")
+def answer_schema(answer: Answer) -> str:
+    """The JSON Schema, draft 2020-12, of an answer; that of a report holds for one plan and for several."""
+    return (_FOLDER / f"{answer}.json").read_text(encoding="utf-8")

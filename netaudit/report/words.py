@@ -141,9 +141,9 @@ def listed(names: Sequence[str]) -> str:
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
-def title(report: Report) -> str:
-    """The plan's name and file on one line, whatever is in them."""
-    whole = f"{report.name or 'unnamed plan'} ({report.file})"
+def title(name: str | None, file: str) -> str:
+    """A plan's name and file on one line, whatever is in them."""
+    whole = f"{name or 'unnamed plan'} ({file})"
     return "".join(char if char.isprintable() else " " for char in " ".join(whole.split()))
 
 

@@ -12,9 +12,9 @@ import pytest
 
 from netaudit.model.report import Report
 from netaudit.report.data import all_as_json, as_json, document
-from netaudit.report.schema import report_schema
+from netaudit.report.schema import answer_schema
 
-VALIDATOR = jsonschema.Draft202012Validator(json.loads(report_schema()))
+VALIDATOR = jsonschema.Draft202012Validator(json.loads(answer_schema("report")))
 
 
 def test_the_json_form_is_stable(report: Report, expect: Callable[[str, str], None]) -> None:
@@ -22,7 +22,7 @@ def test_the_json_form_is_stable(report: Report, expect: Callable[[str, str], No
 
 
 def test_the_schema_is_a_schema() -> None:
-    jsonschema.Draft202012Validator.check_schema(json.loads(report_schema()))
+    jsonschema.Draft202012Validator.check_schema(json.loads(answer_schema("report")))
 
 
 def test_one_report_and_several_satisfy_the_schema(report: Report) -> None:

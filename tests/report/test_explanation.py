@@ -26,7 +26,7 @@ from netaudit.report.explanation import (
     plain_rows,
     show_rows,
 )
-from netaudit.report.schema import report_schema
+from netaudit.report.schema import answer_schema
 
 OUTLINES = (
     RuleOutline("no-path", "paths", "fail", "A seat without a road."),
@@ -199,7 +199,7 @@ def test_markup_is_shown_and_not_obeyed(explained: Explanation) -> None:
 
 def test_json_holds_the_findings_as_a_report_does(explained: Explanation) -> None:
     values = json.loads(explanation_json(explained))
-    schema = json.loads(report_schema())
+    schema = json.loads(answer_schema("report"))
     finding = {"$schema": schema["$schema"], "$defs": schema["$defs"], "$ref": "#/$defs/finding"}
 
     jsonschema.Draft202012Validator(finding).validate(values["example"]["findings"][0])

@@ -126,7 +126,7 @@ def test_each_seat_is_told_its_own_fault_and_not_its_neighbours() -> None:
 
 
 def test_a_title_stays_on_one_line_whatever_is_in_it(report: Report) -> None:
-    assert words.title(report._replace(name="two\nlines", file="a\x1b[31m.yaml")).startswith("two lines (a [31m.yaml)")
+    assert words.title("two\nlines", "a\x1b[31m.yaml").startswith("two lines (a [31m.yaml)")
 
 
 def test_a_fault_beside_an_open_seat_does_not_call_every_seat_good() -> None:

@@ -14,9 +14,9 @@ from observations import EXPECTED, diagnosed, first_look, observed
 from netaudit.model.diagnosis import Diagnosis
 from netaudit.report.probe.data import as_json, document
 from netaudit.report.probe.words import sentence
-from netaudit.report.schema import probe_schema
+from netaudit.report.schema import answer_schema
 
-VALIDATOR = jsonschema.Draft202012Validator(json.loads(probe_schema()))
+VALIDATOR = jsonschema.Draft202012Validator(json.loads(answer_schema("probe")))
 CONTRACT = {
     "": "format target sentence took_s mount addresses links sessions storage switch_port moved findings not_checked causes",
     "addresses": "address from interface source gateway round_trip_ms path_mtu hardware_addresses services",

@@ -1,0 +1,1 @@
+"""What a filled acceptance sheet says of its plan, in each form."""

@@ -1,0 +1,1 @@
+"""The sheets of a bill, a file for each theme; every form that sets tables lays out these."""

@@ -1,0 +1,44 @@
+"""Cells: values of the model as a sheet holds them, numbers as numbers and unknown as nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from netaudit.report.bill.sheet import Column
+
+BITS_PER_GIGABIT = 1_000_000_000
+
+
+def text(*names: str) -> tuple[Column, ...]:
+    """Columns of text."""
+    return tuple(Column(name) for name in names)
+
+
+def numbers(*names: str) -> tuple[Column, ...]:
+    """Columns of numbers."""
+    return tuple(Column(name, number=True) for name in names)
+
+
+def gigabits(rate_bit_per_s: int | None) -> float | None:
+    """A rate [Gb/s]."""
+    return None if rate_bit_per_s is None else rate_bit_per_s / BITS_PER_GIGABIT
+
+
+def screen(screened: bool | None) -> str | None:  # noqa: FBT001 - it is the value itself, not a switch
+    """Whether a thing has a screen; empty where that means nothing."""
+    return None if screened is None else "yes" if screened else "no"
+
+
+def gauge(gauge_awg: int | None) -> str | None:
+    """A gauge as the trade writes it: `26 AWG`."""
+    return None if gauge_awg is None else f"{gauge_awg} AWG"
+
+
+def joined(names: Iterable[object]) -> str | None:
+    """Names in one cell; empty where there are none."""
+    return ", ".join(map(str, names)) or None
+
+
+def written(value: object) -> str | None:
+    """A value as people write it; None stays empty."""
+    return None if value is None else str(value)

@@ -1,0 +1,1 @@
+"""Two bills side by side, in each form."""

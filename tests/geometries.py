@@ -1,0 +1,37 @@
+"""Generated sheets of labels that fit their paper."""
+
+from __future__ import annotations
+
+from hypothesis import strategies as st
+
+from netaudit.report.bill.label_geometry import SIZES_MM, LabelGeometry
+
+
+@st.composite
+def geometries(draw: st.DrawFn) -> LabelGeometry:
+    """Sheets in tenths of a millimetre."""
+    paper = draw(st.sampled_from(("a4", "letter")))
+    columns, width, left, across = draw(_way(int(SIZES_MM[paper][0] * 10)))
+    rows, height, top, down = draw(_way(int(SIZES_MM[paper][1] * 10)))
+    return LabelGeometry(
+        paper=paper,
+        columns=columns,
+        rows=rows,
+        width_mm=width / 10,
+        height_mm=height / 10,
+        left_mm=left / 10,
+        top_mm=top / 10,
+        gap_across_mm=across / 10,
+        gap_down_mm=down / 10,
+        skip=draw(st.integers(0, columns * rows - 1)),
+    )
+
+
+@st.composite
+def _way(draw: st.DrawFn, paper: int) -> tuple[int, int, int, int]:
+    """Count, size, margin and gap that fit one way, the last three in tenths of a millimetre."""
+    count = draw(st.integers(1, 12))
+    margin = draw(st.integers(0, 200))
+    gap = draw(st.integers(0, 40))
+    size = draw(st.integers(1, (paper - margin - gap * (count - 1)) // count))
+    return count, size, margin, gap

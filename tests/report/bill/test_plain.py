@@ -1,0 +1,45 @@
+"""A bill as plain text, and one sheet of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from decimal import Decimal
+
+from bills import empty_bill, full_bill
+
+from netaudit.report.bill.plain import plain, plain_sheet, text
+from netaudit.report.bill.sheet import Column, Sheet
+from netaudit.report.bill.sheets.every import sheets
+
+
+def test_a_whole_bill_is_kept_as_text(expect: Callable[[str, str], None]) -> None:
+    expect("bill.txt", plain(full_bill()))
+
+
+def test_an_empty_bill_says_so() -> None:
+    lines = plain(empty_bill()).splitlines()
+
+    assert ["Nothing needs to be ordered.", "", "unnamed plan (boathouse.yaml)"] == lines[:3]
+
+
+def test_no_line_trails_blanks() -> None:
+    assert [] == [line for line in plain(full_bill()).splitlines() if line != line.rstrip()]
+
+
+def test_a_sheet_has_its_title_its_heads_and_its_rows() -> None:
+    sheet = Sheet("cuts", "Cuts", (Column("cable"), Column("cut [m]", number=True)), (("W02", 41.0), ("W03", None)))
+
+    assert "Cuts\ncable  cut [m]\nW02    41\nW03\n" == plain_sheet(sheet)
+
+
+def test_a_sheet_without_rows_says_so() -> None:
+    assert "Cuts: nothing.\n" == plain_sheet(Sheet("cuts", "Cuts", (Column("cable"),), ()))
+
+
+def test_cells_are_written_as_people_write_them() -> None:
+    assert ["", "x", "3", "0.3", "41.355"] == list(map(text, (None, "x", 3, 0.1 + 0.2, Decimal("41.355"))))
+
+
+def test_every_sheet_can_be_shown() -> None:
+    for sheet in sheets(full_bill()):
+        assert plain_sheet(sheet).startswith(sheet.title)
