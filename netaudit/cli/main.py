@@ -15,6 +15,7 @@ from netaudit.errors import NetauditError
 COMMANDS = {
     "check": "Judge a plan: every path from every edit station to its storage.",
     "probe": "Ask which port really carries a storage's traffic.",
+    "cables": "List what to order, cut, label, plug and tick off.",
     "limits": "Show the published limits, each with its source.",
     "explain": "Tell what a rule looks for, show it strike, and cure it.",
     "schema": "Print the JSON Schema of a plan or of a report.",

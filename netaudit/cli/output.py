@@ -47,8 +47,20 @@ def write_text(text: str, output: str | None) -> None:
         except BrokenPipeError:
             give_up_output()
         return
+    _write_file(text.encode("utf-8", errors="backslashreplace"), output)
+
+
+def write_bytes(content: bytes, output: str | None) -> None:
+    """Write an answer that is no text; raises InputError where the file cannot be written."""
+    if output is None or output == "-":
+        sys.stdout.buffer.write(content)
+        return
+    _write_file(content, output)
+
+
+def _write_file(content: bytes, output: str) -> None:
     try:
-        with open(output, "w", encoding="utf-8", errors="backslashreplace") as file:
-            file.write(text)
+        with open(output, "wb") as file:
+            file.write(content)
     except OSError as error:
         raise InputError([Problem(output or "--output ''", f"cannot be written: {error.strerror or error}")]) from error

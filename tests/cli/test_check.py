@@ -8,9 +8,9 @@ from pathlib import Path
 import jsonschema
 import pytest
 
-from netaudit.report.schema import report_schema
+from netaudit.report.schema import answer_schema
 
-VALIDATOR = jsonschema.Draft202012Validator(json.loads(report_schema()))
+VALIDATOR = jsonschema.Draft202012Validator(json.loads(answer_schema("report")))
 
 
 @pytest.mark.parametrize(("plan", "code"), [("good", 0), ("open", 0), ("slow", 1), ("bad", 2), ("missing", 2)])

@@ -19,7 +19,7 @@ from netaudit.cli.probe import say_otherwise
 from netaudit.diagnosis import diagnose
 from netaudit.errors import MachineError
 from netaudit.probing import survey, target
-from netaudit.report.schema import probe_schema
+from netaudit.report.schema import answer_schema
 from netaudit.rules.live.desk import EXPECTED, MOVED, UNSEEN, with_growth
 
 linux = pytest.mark.skipif(not sys.platform.startswith("linux"), reason="asks Linux")
@@ -101,7 +101,7 @@ def test_the_json_answer_keeps_to_its_schema(run, service: str) -> None:
     done = run("probe", "127.0.0.1", "--port", service, "--seconds", "0.2", "--format", "json")
     answer = json.loads(done.out)
 
-    Draft202012Validator(json.loads(probe_schema())).validate(answer)
+    Draft202012Validator(json.loads(answer_schema("probe"))).validate(answer)
     assert ("netaudit.probe/1", "127.0.0.1", {service: True}) == (
         answer["format"],
         answer["target"],

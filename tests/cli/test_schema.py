@@ -8,8 +8,10 @@ from pathlib import Path
 import jsonschema
 import pytest
 
+ANSWERS = ("report", "bill", "acceptance", "comparison", "probe")
 
-@pytest.mark.parametrize("what", ["plan", "report", "probe"])
+
+@pytest.mark.parametrize("what", ["plan", "report", "bill", "acceptance", "comparison", "probe"])
 def test_every_schema_is_a_json_schema(run, what: str) -> None:
     done = run("schema", what)
 
@@ -29,6 +31,6 @@ def test_an_unknown_schema_is_a_wrong_call(run) -> None:
 
 
 def test_each_schema_is_that_of_its_own_format(run) -> None:
-    ids = [json.loads(run("schema", what).out)["$id"] for what in ("report", "probe")]
+    ids = [json.loads(run("schema", what).out)["$id"] for what in ANSWERS]
 
-    assert ["urn:netaudit:report:1", "urn:netaudit:probe:1"] == ids
+    assert [f"urn:netaudit:{what}:1" for what in ANSWERS] == ids

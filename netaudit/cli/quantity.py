@@ -1,0 +1,46 @@
+"""Options that are quantities with a unit, read as a plan's are."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+import click
+
+_NOTHING = re.compile(r"0(\.0+)? ?(m|cm|mm|ft|in)")
+
+
+class Quantity(click.ParamType):  # type: ignore[type-arg]  # not generic in older releases
+    """A value with a unit, such as `0.5 m`; what cannot be read is told in the reader's words."""
+
+    def __init__(self, name: str, reader: Callable[[str], object]) -> None:
+        self.name = name
+        self._read = reader
+
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> object:
+        """The value as the reader gives it; click's usage error where it cannot be read."""
+        if not isinstance(value, str):
+            return value
+        try:
+            return self._read(value)
+        except ValueError as error:
+            self.fail(str(error), param, ctx)
+
+
+def length_m(text: str) -> float:
+    """A length such as `0.5 m` or `20 in` [m]; ValueError."""
+    from netaudit.plan.scalars.quantities import length_m as read  # noqa: PLC0415 - --help never pays for it
+
+    return read(text)
+
+
+def length_or_none_m(text: str) -> float:
+    """A length that may be nothing at all, as `0 m` [m]; ValueError."""
+    return 0.0 if _NOTHING.fullmatch(text) else length_m(text)
+
+
+def share(text: str) -> float:
+    """A share such as `10%` [0 to 1]; ValueError."""
+    from netaudit.plan.scalars.quantities import share as read  # noqa: PLC0415 - --help never pays for it
+
+    return read(text)
