@@ -2,6 +2,7 @@
 
     plan = netaudit.load("boathouse.yaml")
     report = netaudit.check(plan)
+    bill = netaudit.bill(plan)
 
 Importing it imports nothing else: each name is fetched when it is first used.
 """
@@ -13,17 +14,23 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from netaudit.audit import audit as check
     from netaudit.errors import InputError, NetauditError
+    from netaudit.model.bill import Bill
     from netaudit.model.plan import Plan
     from netaudit.model.report import Report
+    from netaudit.ordering.bill import bill
+    from netaudit.ordering.request import Request
     from netaudit.plan.load import load, loads
 
-__all__ = ["InputError", "NetauditError", "Plan", "Report", "check", "load", "loads"]
+__all__ = ["Bill", "InputError", "NetauditError", "Plan", "Report", "Request", "bill", "check", "load", "loads"]
 
 _HOMES = {
+    "Bill": ("netaudit.model.bill", "Bill"),
     "InputError": ("netaudit.errors", "InputError"),
     "NetauditError": ("netaudit.errors", "NetauditError"),
     "Plan": ("netaudit.model.plan", "Plan"),
     "Report": ("netaudit.model.report", "Report"),
+    "Request": ("netaudit.ordering.request", "Request"),
+    "bill": ("netaudit.ordering.bill", "bill"),
     "check": ("netaudit.audit", "audit"),
     "load": ("netaudit.plan.load", "load"),
     "loads": ("netaudit.plan.load", "loads"),

@@ -67,7 +67,12 @@ STOPPED = 130
 @click.option("--label", metavar="PATTERN", help="Text of labels, such as '{id} {near} > {far}'.")
 @click.option("--label-sheet", metavar="GEOMETRY", help="Sheet of labels, such as '3x8 70x36 mm from 0x4.5 mm on a4'.")
 @click.option("--prices", metavar="FILE", type=click.Path(readable=False), help="Prices as CSV: what, length, price.")
-@click.option("--against", metavar="PLAN", type=click.Path(readable=False), help="What PLAN needs more or less than this other plan.")
+@click.option(
+    "--against",
+    metavar="PLAN",
+    type=click.Path(readable=False),
+    help="What PLAN needs more or less than this other plan.",
+)
 @click.option("--accept", metavar="FILE", type=click.Path(readable=False), help="Hold a filled accept sheet to PLAN.")
 @click.option(
     "--seconds",
@@ -129,7 +134,7 @@ def cables(  # noqa: PLR0913 - one for each option
         from netaudit.ordering.comparison import compare  # noqa: PLC0415 - a lone bill never pays for it
 
         write_comparison(compare(other, own), chosen)
-    return STOPPED if own.stopped or (other is not None and other.stopped) else 0
+    return STOPPED if stopping.pressed else 0
 
 
 def _plan(file: str) -> Plan:

@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 from netaudit.model.place import PortRef
 from netaudit.model.vocabulary import Address
 
-Verdict = Literal["as expected", "slower", "faster", "not tested", "nothing to hold it against"]
+Verdict = Literal["as expected", "slower", "faster", "not tested", "nothing to hold it against", "no rate to read"]
 
 
 class Label(NamedTuple):
@@ -75,6 +75,8 @@ class Acceptance(NamedTuple):
     """Rate that the link over this cable should show [bit/s]; None where it is unknown or where no link runs."""
     where: str
     """Where to read the rate: the active ports at the ends of the link, in words."""
+    shown: bool = True
+    """Whether some port shows a rate: no link runs over a spare run, and a host cable has no rate of its own."""
 
 
 class SeenRate(NamedTuple):

@@ -37,7 +37,8 @@ def acceptance_sheet(plan: Plan, topology: Topology) -> tuple[Acceptance, ...]:
 def _row(cable: Cable, links: Sequence[Link]) -> Acceptance:
     rates = {link.agreed_bit_per_s for link in links if link.phy != HOST_PHY}
     expected = rates.pop() if len(rates) == 1 else None
-    return Acceptance(cable.name, cable.from_port, cable.to_ports, expected, _where(links))
+    shown = any(link.runs and link.phy != HOST_PHY for link in links)
+    return Acceptance(cable.name, cable.from_port, cable.to_ports, expected, _where(links), shown)
 
 
 def _where(links: Sequence[Link]) -> str:
@@ -89,7 +90,7 @@ def _unknown(name: str, names: Sequence[str]) -> str:
 def _verdict(row: Acceptance, seen: SeenRate | None) -> Verdict:
     """What a row of the sheet says of its cable; no link at all is slower than any link."""
     if seen is None or seen.seen_bit_per_s is None:
-        return "not tested"
+        return "not tested" if row.shown else "no rate to read"
     if row.expected_bit_per_s is None:
         return "nothing to hold it against"
     if seen.seen_bit_per_s == row.expected_bit_per_s:

@@ -31,6 +31,7 @@ def document(report: AcceptanceReport) -> dict[str, Any]:
             "faster": counts["faster"],
             "not_tested": counts["not tested"],
             "nothing_to_hold_against": counts["nothing to hold it against"],
+            "no_rate_to_read": counts["no rate to read"],
         },
         "cables": [_cable(cable) for cable in report.cables],
         "remarks": list(report.remarks),

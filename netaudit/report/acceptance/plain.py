@@ -88,6 +88,7 @@ def _counts(report: AcceptanceReport) -> str:
     cables = "1 cable" if len(report.cables) == 1 else f"{len(report.cables)} cables"
     told = (
         f"{counts['as expected']} as expected, {counts['slower']} slower, {counts['faster']} faster, "
-        f"{counts['not tested']} not tested, {counts['nothing to hold it against']} without a planned rate"
+        f"{counts['not tested']} not tested, {counts['nothing to hold it against']} without a planned rate, "
+        f"{counts['no rate to read']} without a rate to read"
     )
     return f"{cables}: {told}"

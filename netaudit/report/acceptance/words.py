@@ -9,7 +9,9 @@ from netaudit.model.moving import AcceptanceReport, AcceptedCable, Verdict
 from netaudit.report.words import listed
 from netaudit.units import both_rates_text
 
-VERDICTS: tuple[Verdict, ...] = ("as expected", "slower", "faster", "not tested", "nothing to hold it against")
+VERDICTS: tuple[Verdict, ...] = (
+    "as expected", "slower", "faster", "not tested", "nothing to hold it against", "no rate to read",
+)  # fmt: skip
 """All of them, in the order in which they are counted."""
 
 
@@ -21,10 +23,10 @@ def counted(report: AcceptanceReport) -> dict[Verdict, int]:
 
 def sentence(report: AcceptanceReport) -> str:
     """The answer: how many cables run as planned, and what is wrong with the worst of the others."""
-    total = len(report.cables)
-    if not total:
-        return "The plan has no cables, so that there is nothing to accept."
     counts = counted(report)
+    total = len(report.cables) - counts["no rate to read"]
+    if not total:
+        return "The plan has no cable that shows a rate, so that there is nothing to accept."
     if counts["as expected"] == total:
         return "The one cable runs as planned." if total == 1 else f"All {total} cables run as planned."
     if counts["not tested"] == total:

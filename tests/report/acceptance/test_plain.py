@@ -36,7 +36,7 @@ Tested, but the plan has no rate for it
 What else does not agree
   Nobody signed for C01.
 
-6 cables: 1 as expected, 2 slower, 1 faster, 1 not tested, 1 without a planned rate
+7 cables: 1 as expected, 2 slower, 1 faster, 1 not tested, 1 without a planned rate, 1 without a rate to read
 """
 
     assert expected == plain(report(*every, remarks=("Nobody signed for C01.",)))
@@ -48,7 +48,7 @@ All 2 cables run as planned.
 
 Boathouse (boathouse.yaml), held against accept.csv
 
-2 cables: 2 as expected, 0 slower, 0 faster, 0 not tested, 0 without a planned rate
+2 cables: 2 as expected, 0 slower, 0 faster, 0 not tested, 0 without a planned rate, 0 without a rate to read
 """
 
     assert expected == plain(report(*good(2)))

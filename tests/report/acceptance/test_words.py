@@ -44,13 +44,15 @@ def test_nothing_is_a_pass_that_nobody_tested_or_that_the_plan_has_no_rate_for(
         "The one cable is not tested yet.",
         "2 of 3 cables run as planned; 1 is not tested.",
         "1 of 3 cables runs as planned; 2 have no planned rate to hold them against.",
-        "The plan has no cables, so that there is nothing to accept.",
+        "The plan has no cable that shows a rate, so that there is nothing to accept.",
+        "All 2 cables run as planned.",
     ] == [
         sentence(report(untested, untested)),
         sentence(report(untested)),
         sentence(report(*good(2), untested)),
         sentence(report(*good(1), unplanned, unplanned)),
         sentence(report()),
+        sentence(report(*good(2), made_cable("W05", "no rate to read"))),
     ]
 
 
@@ -63,4 +65,5 @@ def test_a_link_that_is_faster_than_planned_is_not_as_planned(report: Made, good
 def test_each_cable_is_counted_once(report: Made, every: Any) -> None:
     assert {
         "as expected": 1, "slower": 2, "faster": 1, "not tested": 1, "nothing to hold it against": 1,
+        "no rate to read": 1,
     } == counted(report(*every))  # fmt: skip
