@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 
 from netaudit.calculations.pools import pool_read_bit_per_s
 from netaudit.calculations.run_lengths import with_run_lengths
+from netaudit.listing import first_few
 from netaudit.model.finding import GRAVITY, Finding, NotChecked
 from netaudit.model.path import Hop, Path
 from netaudit.model.place import Place, device_place
@@ -17,9 +18,6 @@ from netaudit.network.paths import pools_read
 from netaudit.rules.addresses.packets import taken_for_granted
 from netaudit.rules.catalogue import RULES
 from netaudit.rules.facts import Facts, build_facts
-
-_NAMED = 4
-"""Things that are named before the others are counted."""
 
 
 def audit(plan: Plan) -> Report:
@@ -169,10 +167,10 @@ def _assumed(facts: Facts) -> Iterator[str]:
     wired = [(end, port) for end, port in ports.items() if port.connector != "radio"]
     bare = [end for end, port in wired if port.bus is None]
     if bare:
-        yield f"a bus that keeps up behind {_some(bare)}: not given"
+        yield f"a bus that keeps up behind {first_few(bare)}: not given"
     disks = tuple(dict.fromkeys(name for path in planned for name in _silent_disks(path, facts)))
     if disks:
-        yield f"disks that keep up in {_some(disks)}: how fast they read does not follow from the plan"
+        yield f"disks that keep up in {first_few(disks)}: how fast they read does not follow from the plan"
 
 
 def _silent_disks(path: Path, facts: Facts) -> Iterator[str]:
@@ -185,9 +183,3 @@ def _silent_disks(path: Path, facts: Facts) -> Iterator[str]:
     for name in pools_read(facts.station(path), storage):
         if pool_read_bit_per_s(storage.pools[name]) is None:
             yield f"{storage.name}/{name}"
-
-
-def _some(things: Sequence[object]) -> str:
-    """The first few things, the others counted."""
-    named = ", ".join(map(str, things[:_NAMED]))
-    return named if len(things) <= _NAMED else f"{named} and {len(things) - _NAMED} more"

@@ -3,9 +3,16 @@
 from __future__ import annotations
 
 BITS_PER_BYTE = 8
+MM_PER_M = 1000
 METRES_PER_KILOMETRE = 1000
 METRES_PER_FOOT = 0.3048
 METRES_PER_INCH = 0.0254
+EQUAL_WITHIN_M = 1e-9
+"""Difference up to which two lengths are the same [m]: the noise of binary fractions."""
+METRIC_STEP_M = 0.25
+"""What lengths that are sold in metres are multiples of [m]: common practice, no source."""
+BOX_OF_1000_FEET_M = 304.8
+"""The one length in feet that is sold where all others are metric [m]: common practice, no source."""
 
 
 def rate_text(rate_bit_per_s: float) -> str:
@@ -32,6 +39,23 @@ def length_text(length_m: float) -> str:
     if round(length_m, 2) < METRES_PER_KILOMETRE:
         return f"{_trimmed(length_m, 2)} m"
     return f"{_trimmed(length_m / METRES_PER_KILOMETRE, 5)} km"
+
+
+def sold_length_text(length_m: float) -> str:
+    """A length as it stands in shops, in feet first where it is sold in feet: 3 m, 10 ft (3.05 m), 304.8 m (1000 ft).
+
+    It is sold in feet if it is a whole or half number of them and no metric size.
+    """
+    metres = length_text(length_m)
+    if _is_multiple(length_m, METRIC_STEP_M) or not _is_multiple(length_m, METRES_PER_FOOT / 2):
+        return metres
+    feet = f"{number_text(length_m / METRES_PER_FOOT)} ft"
+    metric_first = abs(length_m - BOX_OF_1000_FEET_M) <= EQUAL_WITHIN_M
+    return f"{metres} ({feet})" if metric_first else f"{feet} ({metres})"
+
+
+def _is_multiple(length_m: float, step_m: float) -> bool:
+    return abs(length_m - round(length_m / step_m) * step_m) <= EQUAL_WITHIN_M
 
 
 def temperature_text(temperature_c: float) -> str:

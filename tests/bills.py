@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from functools import cache
 from ipaddress import IPv4Address
-from itertools import groupby
 
 from hypothesis import strategies as st
 from strategies import device_names, free_texts, names, port_names
@@ -72,10 +72,10 @@ WALLS = Bulk(
         Box(3, 100.0, 9.7, euros("49")),
     ),
     cuts=(
-        Cut(1, "W02", 41.0, 40.0),
-        Cut(1, HOSTILE[2], 41.0, 40.0),
-        Cut(2, "W03", 20.5, 19.5),
-        Cut(3, "W04", 90.3, 89.3),
+        Cut(1, "W02", 41.0, 40.0, 263.8),
+        Cut(1, HOSTILE[2], 41.0, 40.0, 222.8),
+        Cut(2, "W03", 20.5, 19.5, 284.3),
+        Cut(3, "W04", 90.3, 89.3, 9.7),
     ),
     objective="lowest price",
     lower_bound=1,
@@ -88,7 +88,7 @@ SCREENED_WALLS = Bulk(
     category="7A",
     screened=True,
     boxes=(Box(1, 100.0, 9.999999999999),),
-    cuts=(Cut(1, "S01", 60.00000000000001, 59.0), Cut(1, "S02", 30.0, 29.0)),
+    cuts=(Cut(1, "S01", 60.00000000000001, 59.0, 40.0), Cut(1, "S02", 30.0, 29.0, 9.999999999999)),
     objective="fewest boxes",
     lower_bound=1,
     price_bound=None,
@@ -110,8 +110,15 @@ SEAT = AddressCard(
     device="cut-1",
     role="station",
     settings=(
-        Setting(port("cut-1/wire"), "en5", "media", ("10.44.20.11/24",), 9000, None),
-        Setting(port("cut-1/air"), None, "office", ("lease",), None, IPv4Address("192.168.44.1")),
+        Setting(
+            port("cut-1/wire"), "en5", "media", ("10.44.20.11/24", "fd00::11/64"), 9000, None,
+            netmasks=("255.255.255.0", None),
+        ),
+        Setting(port("cut-1/air"), None, "office", ("lease",), None, IPv4Address("192.168.44.1"), netmasks=(None,)),
+        Setting(
+            port("cut-1/wire"), "en5", "sound", ("10.44.30.11/24",), None, None, vlan=30, tagged=True,
+            netmasks=("255.255.255.0",),
+        ),
     ),
     mounts=(
         Mount("vault", (IPv4Address("10.44.20.10"),), port("cut-1/wire"), "media", (IPv4Address("192.168.44.10"),)),
@@ -119,7 +126,8 @@ SEAT = AddressCard(
     ),
     mounted_by=(),
     leave=("Type no router in at wire.",),
-)
+    mind=("Set packets of 9000 octets at both ends, or nowhere.",),
+)  # fmt: skip
 VAULT = AddressCard(
     device="vault",
     role="storage",
@@ -155,7 +163,7 @@ def full_bill() -> Bill:
         modules=modules,
         parts=parts,
         totals=(Total("EUR", Decimal("971.880"), 6), Total("GBP", Decimal(57), 1)),
-        unpriced=6,
+        unpriced=7,
         lengths=(
             RunLength("C05", 2.2000000000000002, "12 units of 44.45 mm, 0.53 m, and a loop of 1.67 m"),
             RunLength(HOSTILE[2], 40.0, "loft-to-bay 31 m, and 9 m of slack"),
@@ -207,9 +215,12 @@ def full_bill() -> Bill:
             Acceptance("C01", port("cut-1/wire"), (port("loft-plate/1"),), 10_000_000_000, "cut-1/wire and core/1"),
             Acceptance("B01", port("core/13"), (port("vault/a"), port("vault/b")), None, ""),
             Acceptance(HOSTILE[1], port("core/2"), (port("vault/slow"),), 1_000_000_000, "core/2 and vault/slow"),
+            Acceptance("W09", port("loft-plate/4"), (port("bay-panel/4"),), None, "see that both ends are there", shown=False),
         ),
         cards=(SEAT, VAULT),
         before_moving=("Check that the backup of the storage can be read.",),
+        after_moving=("Switch the switches on first, then the storage.",),
+        unnamed=(port("core/14"), PortRef(HOSTILE[11], "fast")),
         remarks=("Cable in walls is bought by the fire class that the local code asks for.", "W10 is longer than any box."),
         stopped=True,
     )  # fmt: skip
@@ -250,7 +261,10 @@ def _bulks(draw: st.DrawFn) -> Bulk:
         size_mm = draw(st.sampled_from((100_000, 304_800, 500_000)))
         runs_mm = draw(st.lists(st.integers(1, size_mm // 4), min_size=1, max_size=4).map(sorted))
         boxes.append(Box(number, size_mm / 1000, (size_mm - sum(runs_mm)) / 1000, draw(_prices())))
-        cuts += [Cut(number, draw(names()), run / 1000, run / 1000) for run in reversed(runs_mm)]
+        left_mm = size_mm
+        for run_mm in reversed(runs_mm):
+            left_mm -= run_mm
+            cuts.append(Cut(number, draw(names()), run_mm / 1000, run_mm / 1000, left_mm / 1000))
     known = bool(boxes)
     return Bulk(
         draw(st.sampled_from(("5e", "6A"))), draw(st.booleans()), tuple(boxes), tuple(cuts), "fewest boxes",
@@ -258,15 +272,12 @@ def _bulks(draw: st.DrawFn) -> Bulk:
     )  # fmt: skip
 
 
-def _boxes(bulk: Bulk) -> Iterator[tuple[int, Price | None]]:
-    """How many boxes of each size and price there are, and what they cost together."""
-    for (_, price), boxes in groupby(sorted(bulk.boxes, key=_size_and_price), key=lambda box: (box.size_m, box.price)):
-        count = len(tuple(boxes))
-        yield count, price and price._replace(amount=price.amount * count)
-
-
-def _size_and_price(box: Box) -> tuple[float, str, Decimal]:
-    return (box.size_m, "", Decimal(0)) if box.price is None else (box.size_m, box.price.currency, box.price.amount)
+def _box_costs(bulk: Bulk) -> Iterator[Price | None]:
+    """What the boxes of each size and price cost together, and nothing known for the runs that no box counts."""
+    for (_, price), count in Counter((box.size_m, box.price) for box in bulk.boxes).items():
+        yield price and price._replace(amount=price.amount * count)
+    if bulk.unmeasured or bulk.too_long:
+        yield None
 
 
 def totals_of(costs: Iterable[Price | None]) -> tuple[tuple[Total, ...], int]:
@@ -287,16 +298,13 @@ def bills(draw: st.DrawFn) -> Bill:
     """Small bills whose totals are right."""
     buy, modules, parts = draw(_items(1)), draw(_items(1)), draw(_items(0))
     bulk = tuple(draw(st.lists(_bulks(), max_size=2)))
-    costs = [item.cost for item in (*buy, *modules, *parts)]
-    for one in bulk:
-        costs += [cost for _, cost in _boxes(one)]
-        costs += [None] if not one.boxes else []
-    totals, unpriced = totals_of(costs)
+    costs = [cost for one in bulk for cost in _box_costs(one)]
+    totals, unpriced = totals_of((*(item.cost for item in (*buy, *modules, *parts)), *costs))
     refs = st.builds(PortRef, device_names(), port_names())
     rates = st.sampled_from((None, 0, 100_000_000, 2_500_000_000, 10_000_000_000))
     far = st.lists(refs, min_size=1, max_size=2).map(tuple)
     labels = st.builds(Label, names(), st.sampled_from(("from", "to")), refs, far, free_texts())
-    accept = st.builds(Acceptance, names(), refs, far, rates, free_texts())
+    accept = st.builds(Acceptance, names(), refs, far, rates, free_texts(), st.booleans())
     return Bill(
         file=draw(names()),
         plan=draw(st.one_of(st.none(), names())),
@@ -321,5 +329,6 @@ def bills(draw: st.DrawFn) -> Bill:
         accept=tuple(draw(st.lists(accept, max_size=2))),
         cards=(),
         remarks=draw(_texts()),
+        unnamed=tuple(draw(st.lists(refs, max_size=2))),
         stopped=draw(st.booleans()),
     )  # fmt: skip

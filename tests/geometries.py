@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from netaudit.report.bill.label_geometry import SIZES_MM, LabelGeometry
+from netaudit.report.bill.labels.geometry import SIZES_MM, LabelGeometry
 
 
 @st.composite

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rooms import plan_of
 
-from netaudit.calculations.run_lengths import run_lengths
+from netaudit.calculations.run_lengths import measured
 from netaudit.model.plan import Plan
 
 ROOM = """\
@@ -46,10 +46,10 @@ def patched(cords: int) -> Plan:
 
 def length_m(cable: str, **changes: str) -> float | None:
     """The length that is worked out for that cable [m]; None where none is."""
-    found = run_lengths(racked(cable, **changes))
+    found = measured(racked(cable, **changes)).lengths
     return found[0].length_m if found else None
 
 
 def how(cable: str, **changes: str) -> str:
     """How the length of that cable came about."""
-    return run_lengths(racked(cable, **changes))[0].how
+    return measured(racked(cable, **changes)).lengths[0].how

@@ -428,6 +428,7 @@ def stock() -> st.SearchStrategy[tuple[model.StockItem, ...]]:
         cord_awg=maybe(st.sampled_from((22, 23, 24, 26, 28))),
         length_m=maybe(lengths_m()),
         price=maybe(price),
+        ends=maybe(names()),
     )
     return st.lists(item, max_size=2).map(tuple)
 

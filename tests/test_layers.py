@@ -18,21 +18,22 @@ ROOMS: Mapping[str, frozenset[str]] = {
     for room, allowed in {
         "errors": "",
         "units": "",
+        "listing": "",
         "citation": "",
-        "model": "errors units citation",
-        "standards": "model errors units citation",
-        "plan": "model standards errors units",
-        "machine": "model errors units",
-        "calculations": "model standards errors units",
-        "network": "model standards calculations errors units",
-        "rules": "model standards calculations network errors citation units",
-        "ordering": "model standards calculations network errors units",
-        "probing": "model machine standards errors units",
-        "pictures": "model network calculations units",
-        "report": "model units citation",
-        "audit": "rules network calculations model errors",
-        "diagnosis": "rules network calculations model errors",
-        "advice": "audit network standards calculations model errors units",
+        "model": "errors units citation listing",
+        "standards": "model errors units citation listing",
+        "plan": "model standards errors units listing",
+        "machine": "model errors units listing",
+        "calculations": "model standards errors units listing",
+        "network": "model standards calculations errors units listing",
+        "rules": "model standards calculations network errors citation units listing",
+        "ordering": "model standards calculations network errors units listing",
+        "probing": "model machine standards errors units listing",
+        "pictures": "model network calculations units listing",
+        "report": "model units citation listing",
+        "audit": "rules network calculations model errors listing",
+        "diagnosis": "rules network calculations model errors listing",
+        "advice": "audit network standards calculations model errors units listing",
     }.items()
 }
 """What each room may import beside itself and the standard library."""
@@ -73,7 +74,7 @@ SHARED: Mapping[str, frozenset[str]] = {
     "rules": frozenset(
         {"rule", "facts", "situation", "counted", "sent", "gaps", "hosts", "optics", "remedies", "words"}
     ),
-    "report": frozenset({"words", "values", "columns", "goods_words"}),
+    "report": frozenset({"words", "values", "columns", "goods_words", "goods_values"}),
 }
 """Rooms whose families are siblings that do not know one another, to what the siblings share; a family is a file or a
 folder of them."""

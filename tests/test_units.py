@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from netaudit import units
 
@@ -32,6 +34,29 @@ def test_a_length_of_a_kilometre_and_more_is_told_in_kilometres_to_the_centimetr
     lengths_m = (999.99, 999.996, 1000.0, 1500.0, 10_000.0, 10_000.01)
 
     assert ["999.99 m", "1 km", "1 km", "1.5 km", "10 km", "10.00001 km"] == [units.length_text(m) for m in lengths_m]
+
+
+FOOT_M = 0.3048
+"""The international foot, exactly: NIST Special Publication 811, appendix B.6."""
+
+
+@pytest.mark.parametrize(
+    ("length_m", "text"),
+    [
+        (0.25, "0.25 m"), (3.0, "3 m"), (7.5, "7.5 m"), (100.0, "100 m"), (500.0, "500 m"), (1000.0, "1 km"),
+        (0.8, "0.8 m"), (3.05, "3.05 m"), (3.81, "12.5 ft (3.81 m)"), (762.0, "762 m"),
+        (0.5 * FOOT_M, "0.5 ft (0.15 m)"), (1.5 * FOOT_M, "1.5 ft (0.46 m)"), (7 * FOOT_M, "7 ft (2.13 m)"),
+        (10 * FOOT_M, "10 ft (3.05 m)"), (100 * FOOT_M, "100 ft (30.48 m)"), (500 * FOOT_M, "500 ft (152.4 m)"),
+        (1000 * FOOT_M, "304.8 m (1000 ft)"), (305.0, "305 m"), (5000 * FOOT_M, "1.524 km"), (0.0, "0 m"),
+    ],
+)  # fmt: skip
+def test_what_is_sold_in_feet_is_told_in_feet_first(length_m: float, text: str) -> None:
+    assert text == units.sold_length_text(length_m)
+
+
+@given(st.integers(1, 4000))
+def test_every_metric_size_is_told_in_metres_alone_whatever_feet_it_is(quarters: int) -> None:
+    assert units.length_text(quarters / 4) == units.sold_length_text(quarters / 4)
 
 
 def test_other_quantities_lose_needless_zeros() -> None:

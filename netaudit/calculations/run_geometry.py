@@ -1,4 +1,4 @@
-"""Geometry of a rack: how far cable runs from port to port, or from the top down to a port.
+"""Geometry of a rack: how far cable runs from port to port, or from the ceiling down to a port.
 
 Ports count as standing in the middle of their device's height and width.
 """
@@ -55,31 +55,45 @@ def within_rack(rack: Rack, near: Device, far: Device) -> tuple[Part, ...] | Non
         return None
     units = abs(_middle_units(near.rack) - _middle_units(far.rack))
     left = FROM_LEFT[near.rack.half] + FROM_LEFT[far.rack.half]
-    vertical = part("1 unit" if units == 1 else f"{number_text(units)} units", units * RACK_UNIT_MM / 1000)
+    vertical = part("1 unit" if units == 1 else f"{number_text(units)} units", _height_m(units))
     return tuple(_some(vertical, _sideways(min(left, 2 - left)), part("depth", depth_m)))
 
 
 def down_rack(rack: Rack, device: Device) -> tuple[Part, ...] | None:
-    """The parts of a run from the top of a rack to a device in it, without slack; None where the plan gives none.
+    """The parts of a run from the ceiling over a rack to a device in it, without slack; None where the plan gives none.
 
-    Whether it comes down at the front or at the back is not known, so that the farther counts.
+    The rack counts as standing on the floor and as high as its units. Whether the cable comes down at the front or at
+    the back is not known, so that the farther counts.
     """
     face = _face(device, rack)
     position = device.rack
-    if position is None or face is None or rack.units is None or rack.depth_m is None:
-        return None
-    down_units = rack.units - _middle_units(position)
-    if down_units < position.height / 2:
+    if position is None or face is None or rack.units is None or rack.depth_m is None or not below_top(rack, device):
         return None
     left = FROM_LEFT[position.half]
-    depth = part("depth", max(face.most_m, rack.depth_m - face.least_m))
-    down = part(f"down rack {rack.name}", down_units * RACK_UNIT_MM / 1000)
-    return tuple(_some(down, _sideways(min(left, 1 - left)), depth))
+    return tuple(
+        _some(
+            part(f"drop to rack {rack.name}", max(0.0, allowance_m("rack", "ceiling") - _height_m(rack.units))),
+            part(f"down rack {rack.name}", _height_m(rack.units - _middle_units(position))),
+            _sideways(min(left, 1 - left)),
+            part("depth", max(face.most_m, rack.depth_m - face.least_m)),
+        )
+    )
+
+
+def below_top(rack: Rack, device: Device) -> bool:
+    """Whether a device stands below the top of its rack, as far as the plan says."""
+    position = device.rack
+    return position is None or rack.units is None or position.unit - 1 + position.height <= rack.units
 
 
 def _some(*parts: Part) -> Iterator[Part]:
     """The parts that are longer than nothing."""
     return (one for one in parts if one.length_cm)
+
+
+def _height_m(units: float) -> float:
+    """Height of some units [m]."""
+    return units * RACK_UNIT_MM / 1000
 
 
 def _middle_units(position: RackPosition) -> float:

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import sys
-from typing import Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 import click
 
 from netaudit.cli.output import write_bytes, write_text
-from netaudit.errors import InputError, Problem
 from netaudit.model.bill import Bill
 from netaudit.model.comparison import Comparison
 from netaudit.model.moving import AcceptanceReport
 from netaudit.report.bill.sheet import SheetName
+
+if TYPE_CHECKING:
+    from netaudit.report.bill.labels.geometry import LabelGeometry
 
 
 class Form(NamedTuple):
@@ -20,7 +22,7 @@ class Form(NamedTuple):
 
     form: Literal["text", "json", "csv", "xlsx", "html"]
     sheet: SheetName | None
-    label_sheet: str | None
+    label_sheet: LabelGeometry | None
     """Geometry of the sheet of labels."""
     output: str | None
 
@@ -33,7 +35,7 @@ class Form(NamedTuple):
 def refuse_odd(form: Form, *, whole: bool) -> None:
     """Raise click's usage error for options that would be ignored; `whole` where the answer is a bill."""
     if not whole and (form.sheet is not None or form.form not in ("text", "json")):
-        raise click.UsageError("--accept and --against answer as text or json, without --sheet.")
+        raise click.UsageError("--accept and --against answer as text or json.")
     if form.sheet is not None and form.form in ("json", "xlsx"):
         raise click.UsageError(f"--format {form.form} holds every sheet: leave --sheet out, or take text or csv.")
     if form.sheet not in (None, "labels") and form.form == "html":
@@ -51,7 +53,7 @@ def write_bill(bill: Bill, form: Form) -> None:
     if form.shown:
         _show(bill, form.sheet)
     elif form.form == "xlsx":
-        from netaudit.report.bill.workbook import as_xlsx  # noqa: PLC0415 - other forms never pay for it
+        from netaudit.report.bill.workbook.workbook import as_xlsx  # noqa: PLC0415 - other forms never pay for it
 
         write_bytes(as_xlsx(bill), form.output)
     else:
@@ -71,7 +73,7 @@ def _show(bill: Bill, name: SheetName | None) -> None:
 
 def _written(bill: Bill, form: Form) -> str:
     if form.form == "json":
-        from netaudit.report.bill.data import as_json  # noqa: PLC0415 - other forms never pay for it
+        from netaudit.report.bill.data.bill import as_json  # noqa: PLC0415 - other forms never pay for it
 
         return as_json(bill)
     if form.form == "html":
@@ -94,17 +96,13 @@ def _written(bill: Bill, form: Form) -> str:
 
 def _page(bill: Bill, form: Form) -> str:
     if form.sheet is None:
-        from netaudit.report.bill.page import page  # noqa: PLC0415 - other forms never pay for it
+        from netaudit.report.bill.page.page import page  # noqa: PLC0415 - other forms never pay for it
 
         return page(bill)
-    from netaudit.report.bill.label_geometry import LabelGeometry, parsed  # noqa: PLC0415 - as above
-    from netaudit.report.bill.label_page import label_page  # noqa: PLC0415 - as above
+    from netaudit.report.bill.labels.geometry import LabelGeometry  # noqa: PLC0415 - as above
+    from netaudit.report.bill.labels.page import label_page  # noqa: PLC0415 - as above
 
-    try:
-        geometry = LabelGeometry() if form.label_sheet is None else parsed(form.label_sheet)
-    except ValueError as error:
-        raise InputError([Problem("--label-sheet", str(error))]) from None
-    return label_page(bill.labels, geometry)
+    return label_page(bill.labels, form.label_sheet or LabelGeometry())
 
 
 def write_acceptance(report: AcceptanceReport, form: Form) -> None:

@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
-from typing import Literal, get_args
+from typing import TYPE_CHECKING, Any, Literal, get_args
 
 import click
 
 from netaudit.cli.bill_forms import Form, refuse_odd, write_acceptance, write_bill, write_comparison
 from netaudit.cli.output import OUTPUT, announce, refuse_overwriting
-from netaudit.cli.quantity import Quantity, length_m, length_or_none_m, share
+from netaudit.cli.quantity import Quantity, geometry, length_m, length_or_zero_m, pattern, share
 from netaudit.cli.stopping import Stopping
+from netaudit.cli.together import require_only
 from netaudit.model.bill import Bill
 from netaudit.model.moving import AcceptanceReport
 from netaudit.model.plan import Plan, StockItem
 from netaudit.ordering.request import Request, Series
 from netaudit.report.bill.sheet import SheetName
 
+if TYPE_CHECKING:
+    from netaudit.report.bill.labels.geometry import LabelGeometry
+
 STOPPED = 130
 """Exit code after Ctrl-C, also where the best found so far was written."""
+BILLED = frozenset({"plan_file", "spare", "waste_m", "series", "boxes_m", "prices", "limit_s"})
+"""Parameters that change what is ordered."""
 
 
 @click.command(short_help="List what to order, cut and label.")
@@ -45,7 +51,7 @@ STOPPED = 130
     "--waste",
     "waste_m",
     metavar="LENGTH",
-    type=Quantity("length", length_or_none_m),
+    type=Quantity("length", length_or_zero_m),
     default="0.5 m",
     show_default=True,
     help="Lost at each end of a run cut from a box.",
@@ -64,8 +70,18 @@ STOPPED = 130
     multiple=True,
     help="Size of box that is sold; repeatable. [default: 1000 ft, 304.8 m]",
 )
-@click.option("--label", metavar="PATTERN", help="Text of labels, such as '{id} {near} > {far}'.")
-@click.option("--label-sheet", metavar="GEOMETRY", help="Sheet of labels, such as '3x8 70x36 mm from 0x4.5 mm on a4'.")
+@click.option(
+    "--label",
+    metavar="PATTERN",
+    type=Quantity("pattern", pattern),
+    help="Text of labels, such as '{id} {near} > {far}'.",
+)
+@click.option(
+    "--label-sheet",
+    metavar="GEOMETRY",
+    type=Quantity("geometry", geometry),
+    help="Sheet of labels, such as '3x8 70x36 mm from 0x4.5 mm on a4'.",
+)
 @click.option("--prices", metavar="FILE", type=click.Path(readable=False), help="Prices as CSV: what, length, price.")
 @click.option(
     "--against",
@@ -93,7 +109,7 @@ def cables(  # noqa: PLR0913 - one for each option
     series: Series | None,
     boxes_m: tuple[float, ...],
     label: str | None,
-    label_sheet: str | None,
+    label_sheet: LabelGeometry | None,
     prices: str | None,
     against: str | None,
     accept: str | None,
@@ -106,8 +122,10 @@ def cables(  # noqa: PLR0913 - one for each option
     is judged: that is what `check` does. Ctrl-C ends the search for fewer boxes and gives the best found.
     """
     chosen = Form(form, sheet, label_sheet, output)
-    if accept is not None and against is not None:
-        raise click.UsageError("--accept holds a sheet to one plan, --against a plan to another: take one of them.")
+    if accept is not None:
+        require_only("--accept", {"plan_file", "accept", "form", "output"})
+    elif against is not None:
+        require_only("--against", BILLED | {"against", "form", "output"})
     refuse_odd(chosen, whole=accept is None and against is None)
     refuse_overwriting(output, [file for file in (plan_file, prices, against, accept) if file is not None])
     plan = _plan(plan_file)
@@ -115,7 +133,7 @@ def cables(  # noqa: PLR0913 - one for each option
         write_acceptance(_accepted(plan, accept), chosen)
         return 0
     with Stopping() as stopping:
-        request = Request(
+        request = _request(
             spare=spare,
             waste_m=waste_m,
             series=series,
@@ -125,6 +143,7 @@ def cables(  # noqa: PLR0913 - one for each option
             limit_s=limit_s,
             tell=stopping.tell,
             stop=stopping.asked,
+            searched=stopping.searched,
         )
         own = _bill(plan, request)
         other = None if against is None else _bill(_plan(against), request)
@@ -134,7 +153,15 @@ def cables(  # noqa: PLR0913 - one for each option
         from netaudit.ordering.comparison import compare  # noqa: PLC0415 - a lone bill never pays for it
 
         write_comparison(compare(other, own), chosen)
-    return STOPPED if stopping.pressed else 0
+    return STOPPED if own.stopped or (other is not None and other.stopped) else 0
+
+
+def _request(**choices: Any) -> Request:
+    """The choices of the caller; click's usage error where one makes no sense."""
+    try:
+        return Request(**choices)
+    except ValueError as error:
+        raise click.UsageError(str(error)) from None
 
 
 def _plan(file: str) -> Plan:
@@ -160,11 +187,7 @@ def _prices(file: str | None) -> tuple[StockItem, ...]:
 
 
 def _accepted(plan: Plan, file: str) -> AcceptanceReport:
-    """A filled sheet held to the plan."""
-    from netaudit.calculations.run_lengths import with_run_lengths  # noqa: PLC0415 - a bill never pays for it
-    from netaudit.network.topology import build_topology  # noqa: PLC0415 - as above
-    from netaudit.ordering.acceptance import acceptance_sheet, judged  # noqa: PLC0415 - as above
+    from netaudit.ordering.day.acceptance import accepted  # noqa: PLC0415 - a bill never pays for it
     from netaudit.plan.sheets.acceptance import read_acceptance  # noqa: PLC0415 - as above
 
-    whole = with_run_lengths(plan)
-    return judged(whole, acceptance_sheet(whole, build_topology(whole)), read_acceptance(file), file)
+    return accepted(plan, read_acceptance(file), file)

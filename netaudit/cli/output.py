@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterable
+import tempfile
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 
 import click
 
@@ -17,7 +19,7 @@ def refuse_overwriting(output: str | None, inputs: Iterable[str]) -> None:
     """Raise InputError where the answer would be written over one of the files that were asked about."""
     for file in inputs:
         if output is not None and os.path.exists(output) and os.path.exists(file) and os.path.samefile(output, file):
-            raise InputError([Problem(output, f"this is the plan {file!r} itself: choose another file for the answer")])
+            raise InputError([Problem(output, f"{file!r} is read for it: choose another file for the answer")])
 
 
 LARGE_BYTES = 1_000_000
@@ -42,10 +44,8 @@ def write_text(text: str, output: str | None) -> None:
     Raises InputError where the file cannot be written.
     """
     if output is None or output == "-":
-        try:
+        with _unread():
             click.echo(text, nl=False)
-        except BrokenPipeError:
-            give_up_output()
         return
     _write_file(text.encode("utf-8", errors="backslashreplace"), output)
 
@@ -53,14 +53,55 @@ def write_text(text: str, output: str | None) -> None:
 def write_bytes(content: bytes, output: str | None) -> None:
     """Write an answer that is no text; raises InputError where the file cannot be written."""
     if output is None or output == "-":
-        sys.stdout.buffer.write(content)
+        with _unread():
+            sys.stdout.buffer.write(content)
+            sys.stdout.buffer.flush()
         return
     _write_file(content, output)
 
 
-def _write_file(content: bytes, output: str) -> None:
+@contextmanager
+def _unread() -> Iterator[None]:
+    """Go on without a word where nobody reads the answer to its end."""
     try:
-        with open(output, "wb") as file:
-            file.write(content)
+        yield
+    except BrokenPipeError:
+        give_up_output()
+
+
+def _write_file(content: bytes, output: str) -> None:
+    """Write a file, which is only replaced when the whole answer is written.
+
+    Pipes, devices and files in folders that take no new one get the answer as it comes. Raises InputError where it
+    cannot be written.
+    """
+    place = os.path.realpath(output)
+    closed = not os.access(os.path.dirname(place), os.W_OK)
+    try:
+        if not output or (os.path.exists(place) and (closed or not os.path.isfile(place))):
+            with open(output, "wb") as file:
+                file.write(content)
+        else:
+            _replace(place, content)
     except OSError as error:
         raise InputError([Problem(output or "--output ''", f"cannot be written: {error.strerror or error}")]) from error
+
+
+def _replace(file: str, content: bytes) -> None:
+    """Put a file with some content in the place of one of that name, with the permissions that it has or would have."""
+    handle, unfinished = tempfile.mkstemp(prefix=".netaudit-", dir=os.path.dirname(file))
+    try:
+        with open(handle, "wb") as written:
+            written.write(content)
+        os.chmod(unfinished, os.stat(file).st_mode & 0o7777 if os.path.exists(file) else 0o666 & ~_umask())
+        os.replace(unfinished, file)
+    except BaseException:
+        os.unlink(unfinished)
+        raise
+
+
+def _umask() -> int:
+    """Permissions that new files do not get."""
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Collection
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 import click
-from click.core import ParameterSource
 
 from netaudit.cli.output import OUTPUT, refuse_overwriting, write_text
+from netaudit.cli.together import require_only
 from netaudit.errors import InputError, Problem
 from netaudit.machine.this import this_machine
 from netaudit.probing.request import Request
@@ -103,9 +102,9 @@ def probe(  # noqa: PLR0913 - one for each option
     unknown, 3 that this machine could not be asked.
     """
     if itself:
-        _require_only("--self", {"target", "itself", "output"})
+        require_only("--self", {"target", "itself", "output"})
     elif watch_s is not None:
-        _require_only("--watch", {"target", "watch_s", "plan_file", "station", "ports", "seconds", "user"})
+        require_only("--watch", {"target", "watch_s", "plan_file", "station", "ports", "seconds", "user"})
     machine = this_machine()
     if itself:
         return _draft(machine, target, output)
@@ -212,19 +211,6 @@ def _draft(machine: Machine, target: str | None, output: str | None) -> int:
     plan = draft_of(survey(machine, target))
     write_text(write(plan, remarks_on(plan)), output)
     return 0
-
-
-def _require_only(option: str, fitting: Collection[str]) -> None:
-    """Raise UsageError where an option stands beside others that it would leave without effect."""
-    context = click.get_current_context()
-    given = [
-        parameter.opts[-1]
-        for parameter in context.command.params
-        if parameter.name not in fitting
-        and context.get_parameter_source(parameter.name or "") is not ParameterSource.DEFAULT
-    ]
-    if given:
-        raise click.UsageError(f"{option} goes without {' and '.join(given)}: leave one of them out.")
 
 
 def _require_folder(request: Request) -> None:

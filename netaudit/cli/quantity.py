@@ -34,7 +34,7 @@ def length_m(text: str) -> float:
     return read(text)
 
 
-def length_or_none_m(text: str) -> float:
+def length_or_zero_m(text: str) -> float:
     """A length that may be nothing at all, as `0 m` [m]; ValueError."""
     return 0.0 if _NOTHING.fullmatch(text) else length_m(text)
 
@@ -44,3 +44,19 @@ def share(text: str) -> float:
     from netaudit.plan.scalars.quantities import share as read  # noqa: PLC0415 - --help never pays for it
 
     return read(text)
+
+
+def pattern(text: str) -> str:
+    """The pattern of a label, which may hold what a plan's `label` may; ValueError."""
+    from netaudit.plan.scalars.text import free_text  # noqa: PLC0415 - --help never pays for it
+
+    if not text:
+        raise ValueError("nothing is written here: write a pattern such as '{id} {near} > {far}', or leave it out")
+    return free_text(text)
+
+
+def geometry(text: str) -> object:
+    """The geometry of a sheet of labels, such as `3x8 70x36 mm on a4`; ValueError."""
+    from netaudit.report.bill.labels.geometry import parsed  # noqa: PLC0415 - --help never pays for it
+
+    return parsed(text)

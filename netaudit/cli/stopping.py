@@ -26,10 +26,9 @@ class Stopping:
     def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None) -> None:
         signal.signal(signal.SIGINT, self._before)
 
-    @property
-    def pressed(self) -> bool:
-        """Whether somebody pressed it."""
-        return self._asked
+    def searched(self) -> None:
+        """From now on it ends the program again."""
+        self._searching = False
 
     def tell(self, line: str) -> None:
         """Tell on stderr how a long search goes."""

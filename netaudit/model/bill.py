@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 from typing import Literal, NamedTuple
 
-from netaudit.model.goods import Item, Total
+from netaudit.model.goods import Goods, Item, Total
 from netaudit.model.moving import Acceptance, AddressCard, BenchTest, Label, PortRow, Step
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Price
 from netaudit.model.vocabulary import Category
 
 Objective = Literal["fewest boxes", "lowest price"]
+SURPLUS_FROM_M = 50.0
+"""Length from which what stays over is worth a shorter box, and the step of these [m]: common practice, no source."""
 
 
 class Cut(NamedTuple):
@@ -24,6 +27,8 @@ class Cut(NamedTuple):
     """What comes off the box, the waste of both ends included [m]."""
     run_m: float
     """Length of the run itself [m]."""
+    left_m: float
+    """Length left in the box after this cut [m]."""
 
 
 class Box(NamedTuple):
@@ -38,8 +43,19 @@ class Box(NamedTuple):
     price: Price | None = None
 
 
+class Surplus(NamedTuple):
+    """Far more cable than is used, in one box."""
+
+    size_m: float
+    """Length in it when it is new [m]."""
+    left_m: float
+    """Length left when all is cut [m]."""
+    enough_m: float
+    """A shorter length that would do [m]."""
+
+
 class Bulk(NamedTuple):
-    """All runs of one kind of solid cable, and the boxes they are cut from."""
+    """Runs of one kind of solid cable that are cut from the same sizes, and the boxes they are cut from."""
 
     category: Category
     screened: bool
@@ -60,6 +76,48 @@ class Bulk(NamedTuple):
     """Cables longer than any box that is sold."""
 
     @property
+    def items(self) -> tuple[Item, ...]:
+        """Its boxes as rows of the bill: one for each size and price, with the cables cut from them, and no spares."""
+        numbers: dict[tuple[float, Price | None], list[int]] = {}
+        for box in self.boxes:
+            numbers.setdefault((box.size_m, box.price), []).append(box.number)
+        row_of = {number: row for row, own in numbers.items() for number in own}
+        serves: dict[tuple[float, Price | None], list[str]] = {row: [] for row in numbers}
+        for cut in self.cuts:
+            serves[row_of[cut.box]].append(cut.cable)
+        return tuple(
+            Item(self._goods(size_m), len(own), 0, tuple(serves[size_m, price]), price)
+            for (size_m, price), own in numbers.items()
+        )
+
+    @property
+    def kind(self) -> Goods:
+        """The cable that is in its boxes, of whatever size."""
+        return self._goods(None)
+
+    def _goods(self, size_m: float | None) -> Goods:
+        return Goods("box", category=self.category, screened=self.screened, length_m=size_m)
+
+    @property
+    def uncounted(self) -> tuple[str, ...]:
+        """Cables for which no box is counted: nobody has measured them, or no box is long enough."""
+        return (*self.unmeasured, *self.too_long)
+
+    @property
+    def surplus(self) -> Surplus | None:
+        """What is left in the fullest box, where that is far more than is used; None where it is not.
+
+        None as well where sizes were mixed: then a shorter one was at hand.
+        """
+        fullest = max(self.boxes, key=lambda box: box.left_m, default=None)
+        if fullest is None or len({box.size_m for box in self.boxes}) > 1:
+            return None
+        used_m = fullest.size_m - fullest.left_m
+        if fullest.left_m <= max(used_m, SURPLUS_FROM_M):
+            return None
+        return Surplus(fullest.size_m, fullest.left_m, ceil(round(used_m / SURPLUS_FROM_M, 6)) * SURPLUS_FROM_M)
+
+    @property
     def cost(self) -> Price | None:
         """Price of all its boxes; None where one has none or where they are in two currencies."""
         prices = [box.price for box in self.boxes if box.price is not None]
@@ -76,7 +134,7 @@ class RunLength(NamedTuple):
     length_m: float
     """Length worked out [m]."""
     how: str
-    """The parts of the sum in words, each with its length and where it comes from."""
+    """The parts of the sum in words, each with its length; people read them, nobody reckons with them."""
 
 
 class FreePorts(NamedTuple):
@@ -99,6 +157,10 @@ class PortNeed(NamedTuple):
     """Rate that what is plugged into them runs [bit/s]; None is unknown."""
     quantity: int
     ports: tuple[PortRef, ...]
+    lanes: int = 1
+    """Lanes that each of them has to split into, for cables with several tails; 1: it need not."""
+    lane_bit_per_s: int | None = None
+    """Rate of each of these lanes [bit/s]; None is unknown, or where it need not split."""
 
 
 class Specification(NamedTuple):
@@ -113,7 +175,7 @@ class Specification(NamedTuple):
     vlans: tuple[int, ...]
     """VLANs that it has to tell apart."""
     spanning_tree: bool
-    """Whether it stands in a ring, so that it has to run a spanning tree."""
+    """Whether it has to run a spanning tree: it stands in a ring, or the plan says that it does."""
     watts: float | None
     """What the plan allows it to draw [W]; None where the plan says nothing."""
     notes: tuple[str, ...] = ()
@@ -153,12 +215,40 @@ class Bill:
     specifications: tuple[Specification, ...]
     bench: tuple[BenchTest, ...]
     unplug: tuple[Step, ...]
+    """Only what is plugged now: cables that are owned already."""
     plug: tuple[Step, ...]
     accept: tuple[Acceptance, ...]
     cards: tuple[AddressCard, ...]
     remarks: tuple[str, ...]
     """What to know before ordering, a sentence each."""
     before_moving: tuple[str, ...] = ()
-    """What to do before the first plug is pulled, a sentence each."""
+    """What to do before the first plug is pulled or pushed, a sentence each."""
+    after_moving: tuple[str, ...] = ()
+    """What to do when all is plugged, in which order to switch on above all, a sentence each."""
+    unnamed: tuple[PortRef, ...] = ()
+    """Cages that need a module which nobody has named: nothing of it is on the bill."""
     stopped: bool = False
     """Whether somebody stopped the search for fewer boxes, so that this is the best found until then."""
+
+    @property
+    def there(self) -> frozenset[str]:
+        """Cables that need not be bought."""
+        return frozenset((*self.installed, *self.owned))
+
+    @property
+    def to_choose(self) -> tuple[str, ...]:
+        """Cables to buy of which nobody knows the category: nothing of them is on the bill."""
+        there = self.there
+        return tuple(name for name in self.identify if name not in there)
+
+    @property
+    def to_measure(self) -> tuple[str, ...]:
+        """Cables to buy of which only the length is missing: they are on the bill, without a length."""
+        open_anyway = {*self.there, *self.identify}
+        return tuple(name for name in self.measure if name not in open_anyway)
+
+    @property
+    def complete(self) -> bool:
+        """Whether everything that the plan needs is on the bill, each thing with its length."""
+        uncounted = any(row.uncounted for row in self.bulk)
+        return not (self.to_choose or self.to_measure or self.unnamed or uncounted)

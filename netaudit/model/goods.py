@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 
 from netaudit.model.plan import Price
 from netaudit.model.vocabulary import Category
-from netaudit.units import length_text
+from netaudit.units import sold_length_text
 
 What = Literal[
     "cord", "fibre cord", "twinax", "active twinax", "active optical cable", "thunderbolt cable", "usb cable",
@@ -15,6 +15,8 @@ What = Literal[
     "station", "storage", "switch", "router", "access-point", "panel", "plate", "adapter", "ups", "other",
 ]  # fmt: skip
 """What a thing is called in lists; cords are ready made, a box holds cable to be cut."""
+REEL_FROM_M = 500.0
+"""Length from which cable comes on a reel [m]: common practice, no source."""
 
 
 class Goods(NamedTuple):
@@ -39,15 +41,23 @@ class Goods(NamedTuple):
         return self.what if self.detail is None else f"{self.what} {self.detail}"
 
     @property
+    def _called(self) -> str:
+        """What people are told it is: a box is one of cable, and a long one is a reel."""
+        if self.what != "box":
+            return self.name
+        on_a_reel = self.length_m is not None and self.length_m >= REEL_FROM_M
+        return self.name.replace("box", "reel of cable" if on_a_reel else "box of cable", 1)
+
+    @property
     def text(self) -> str:
-        """All of it in words: `cord 6A, screened, 26 AWG, 3 m`."""
+        """All of it in words: `cord 6A, screened, 26 AWG, 3 m`, `box of cable 6A, 304.8 m (1000 ft)`."""
         told = self.category is None or self.category.replace("-", " ") in self.what
         parts = [
-            self.name if told else f"{self.name} {self.category}",
+            self._called if told else f"{self._called} {self.category}",
             "screened" if self.screened else None,
             None if self.gauge_awg is None else f"{self.gauge_awg} AWG",
             self.ends,
-            None if self.length_m is None else length_text(self.length_m),
+            None if self.length_m is None else sold_length_text(self.length_m),
         ]
         return ", ".join(part for part in parts if part is not None)
 

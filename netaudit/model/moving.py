@@ -74,7 +74,8 @@ class Acceptance(NamedTuple):
     expected_bit_per_s: int | None
     """Rate that the link over this cable should show [bit/s]; None where it is unknown or where no link runs."""
     where: str
-    """Where to read the rate: the active ports at the ends of the link, in words."""
+    """Where to read the rate, the end that the cable begins at first, and whether it may not hold; without a rate, what
+    to try instead."""
     shown: bool = True
     """Whether some port shows a rate: no link runs over a spare run, and a host cable has no rate of its own."""
 
@@ -130,7 +131,7 @@ class Mount(NamedTuple):
 
 
 class Setting(NamedTuple):
-    """What is typed in at one port."""
+    """What is typed in at one port for one network."""
 
     port: PortRef
     interface: str | None
@@ -139,9 +140,17 @@ class Setting(NamedTuple):
     addresses: tuple[str, ...]
     """Address with the length of its prefix: `10.44.20.11/24`, `lease`, or nothing where the plan gives none."""
     mtu: int | None
-    """Largest packet to set [octets]; None: leave it as it is."""
+    """Largest packet to set [octets]; None where the plan gives none at this port."""
     gateway: Address | None
     """Router to type in; None: leave it empty."""
+    vlan: int | None = None
+    """VLAN to type in; None where packets travel untagged, and where the plan numbers none."""
+    tagged: bool = False
+    """Whether packets of this network travel tagged here."""
+    netmasks: tuple[str | None, ...] = ()
+    """Netmask of each address, for whoever is asked for one: `255.255.255.0`; None of IPv6, and without a prefix."""
+    open_mtu: int | None = None
+    """Largest packet that the network plans and this port does not, for somebody to decide [octets]; None elsewhere."""
 
 
 class AddressCard(NamedTuple):
@@ -153,6 +162,8 @@ class AddressCard(NamedTuple):
     mounts: tuple[Mount, ...]
     """What a seat mounts; empty for a storage."""
     mounted_by: tuple[tuple[str, Address | None], ...]
-    """Seats that mount a storage, each with the address it uses; empty for a seat."""
+    """Seats with a road to a storage, each with the address that it mounts; empty for a seat."""
     leave: tuple[str, ...]
     """What not to set, a sentence each."""
+    mind: tuple[str, ...] = ()
+    """What to set with care, or to decide first, a sentence each."""

@@ -197,6 +197,8 @@ class StockItem(NamedTuple):
     """Length it is sold in [m]."""
     price: Price | None = None
     """Price of one."""
+    ends: str | None = None
+    """What its two ends are, such as `lc - lc`, as the bill says it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,12 +7,11 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
+from netaudit.listing import listed
 from netaudit.model.bill import Bill
 from netaudit.model.comparison import Comparison, Difference, TotalDifference
 from netaudit.model.goods import Goods, Item
 from netaudit.model.plan import Price
-from netaudit.ordering.totals import box_items
-from netaudit.ordering.words import listed
 
 Section = Literal["cables", "boxes", "modules", "parts"]
 SECTIONS: tuple[Section, ...] = ("cables", "boxes", "modules", "parts")
@@ -72,7 +71,7 @@ def _rows(bill: Bill) -> dict[_Key, _Row]:
 
 def _items(bill: Bill) -> Iterator[tuple[Section, Item]]:
     yield from (("cables", item) for item in bill.buy)
-    yield from (("boxes", item) for bulk in bill.bulk for item in box_items(bulk))
+    yield from (("boxes", item) for bulk in bill.bulk for item in bulk.items)
     yield from (("modules", item) for item in bill.modules)
     yield from (("parts", item) for item in bill.parts)
 
@@ -96,14 +95,13 @@ def _totals(before: Bill, after: Bill) -> tuple[TotalDifference, ...]:
 
 def _open(bill: Bill) -> Iterator[str]:
     """What the counts of one bill leave out."""
-    there = {*bill.installed, *bill.owned}
-    unknown = dict.fromkeys(name for name in bill.identify if name not in there)
-    unmeasured = [name for name in bill.measure if name not in there and name not in unknown]
     too_long = [name for bulk in bill.bulk for name in bulk.too_long]
-    if unmeasured:
-        yield f"{bill.file}: length not known, so counted without one and cut from no box: {listed(unmeasured)}."
-    if unknown:
-        yield f"{bill.file}: category not known, so nothing is ordered: {listed(unknown)}."
+    if bill.to_measure:
+        yield f"{bill.file}: length not known, so counted without one and cut from no box: {listed(bill.to_measure)}."
+    if bill.to_choose:
+        yield f"{bill.file}: category not known, so nothing is ordered: {listed(bill.to_choose)}."
+    if bill.unnamed:
+        yield f"{bill.file}: module not named, so none is ordered: {listed(bill.unnamed)}."
     if too_long:
         yield f"{bill.file}: longer than any box, so cut from none: {listed(too_long)}."
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Literal
+from math import inf
+from typing import Literal, get_args
 
 from netaudit.model.plan import StockItem
 
@@ -12,6 +13,10 @@ Series = Literal["metric", "imperial"]
 
 
 def _silent(_: str) -> None:
+    """Tell nobody."""
+
+
+def _nobody() -> None:
     """Tell nobody."""
 
 
@@ -42,3 +47,17 @@ class Request:
     """Told of progress, a line each."""
     stop: Callable[[], bool] = _never
     """Whether somebody wants the best found so far."""
+    searched: Callable[[], None] = _nobody
+    """Told that the search is over."""
+
+    def __post_init__(self) -> None:
+        """Refuse what no shop and no box can follow; ValueError names the choice and what would be right."""
+        for name, value, most in (("spare", self.spare, 10.0), ("waste_m", self.waste_m, 1000.0)):
+            if not 0 <= value <= most:
+                raise ValueError(f"{name} {value}: from 0 to {most:g}")
+        if any(not 0 < size_m < inf for size_m in self.boxes_m):
+            raise ValueError(f"boxes_m {self.boxes_m}: each longer than 0 m")
+        if not 0 <= self.limit_s < inf:
+            raise ValueError(f"limit_s {self.limit_s}: 0 s or more")
+        if self.series not in (None, *get_args(Series)):
+            raise ValueError(f"series {self.series!r}: one of {', '.join(get_args(Series))}, or None")

@@ -1,20 +1,8 @@
-"""Words that the sheets of a bill share: names in a row, and whether a text holds all of some names."""
+"""Words that the sheets of a bill share: whether a text holds all of some names."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-
-NAMES_AT_MOST = 8
-"""Names told in one row before the rest is counted."""
-
-
-def listed(things: Iterable[object]) -> str:
-    """Names in a row: W01, C01 and C02; empty for none."""
-    every = tuple(things)
-    names = [str(thing) for thing in every[:NAMES_AT_MOST]]
-    if len(every) > NAMES_AT_MOST:
-        return f"{', '.join(names)} and {len(every) - NAMES_AT_MOST} more"
-    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else "".join(names)
 
 
 def names_all(text: str, names: Iterable[str]) -> bool:

@@ -96,10 +96,11 @@ def _passive(ways: Sequence[Lane]) -> Iterator[Device]:
 
 
 def _switch(answers: Answers, name: str, seats: int) -> Switch:
-    """A switch with a port for each seat and at least one to spare, and two cages where the storage has one."""
+    """A switch that is to be bought, with a port for each seat and one to spare, and two cages for a storage's one."""
     jacks = _jacks_of_switch(answers, seats)
     cages = _numbered(_CAGE_OF_SWITCH, jacks + 1, 2) if answers.storage_port == "sfp+" else {}
-    return Switch(name=name, role="switch", ports={**_numbered(_jack(FASTEST_JACK_BIT_PER_S), 1, jacks), **cages})
+    ports = {**_numbered(_jack(FASTEST_JACK_BIT_PER_S), 1, jacks), **cages}
+    return Switch(name=name, role="switch", owned=False, ports=ports)
 
 
 def _jacks_of_switch(answers: Answers, seats: int) -> int:

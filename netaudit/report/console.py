@@ -10,6 +10,7 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
+from netaudit.listing import listed
 from netaudit.model.report import Report, Verdict
 from netaudit.report import words
 
@@ -42,9 +43,8 @@ def _parts(report: Report) -> Iterator[RenderableType]:
         yield _indented(f"{words.evidence(finding)}.", "dim")
         yield _indented(f"To do: {finding.remedy}", "bold")
     for reason, places, rules, decides in words.gaps(report.not_checked):
-        where = words.listed([str(place) for place in places])
         yield Text()
-        yield Text.assemble(("not checked", "bold yellow"), f" {words.listed(rules)} at {where}")
+        yield Text.assemble(("not checked", "bold yellow"), f" {listed(rules)} at {listed(places)}")
         yield _indented(f"{reason}.")
         yield _indented(f"Would decide: {decides}.", "bold")
     yield Text()

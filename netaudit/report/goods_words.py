@@ -11,7 +11,7 @@ from netaudit.model.plan import Price
 _MANY: dict[What, str] = {
     "twinax": "twinax cables",
     "active twinax": "active twinax cables",
-    "box": "boxes",
+    "box": "boxes of cable",
     "switch": "switches",
     "storage": "storages",
     "ups": "UPSs",
@@ -21,6 +21,7 @@ _MANY: dict[What, str] = {
 _ONE: dict[What, str] = {
     "twinax": "twinax cable",
     "active twinax": "active twinax cable",
+    "box": "box of cable",
     "ups": "UPS",
     "other": "other thing",
 }
@@ -28,13 +29,27 @@ _ONE: dict[What, str] = {
 
 
 def one_or_many(what: What, count: int) -> str:
-    """The word for so many of a kind of goods: `cord`, `cords`, `box`, `boxes`."""
+    """The word for so many of a kind of goods: `cord`, `cords`, `box of cable`, `boxes of cable`."""
     return _ONE.get(what, what) if count == 1 else _MANY.get(what, f"{what}s")
 
 
+NO_PRICES = "No prices were given, so there is no total: fill in --prices FILE, or `stock` in the plan."
+
+
+def exact_text(amount: Decimal) -> str:
+    """An amount of money as a plain number, with two decimals at least and none cut off: `57.50`, `41.355`."""
+    return _with_decimals(f"{amount:f}")
+
+
 def amount_text(amount: Decimal, currency: str) -> str:
-    """An amount of money, as `1,041.20 EUR`."""
-    return f"{amount:,.2f} {currency}"
+    """An amount of money with all its decimals and two at least, as `1,041.20 EUR` and `0.995 EUR`."""
+    return f"{_with_decimals(f'{amount:,f}')} {currency}"
+
+
+def _with_decimals(number: str) -> str:
+    """A number with two decimals at least."""
+    whole, _, decimals = number.partition(".")
+    return f"{whole}.{decimals:0<2}"
 
 
 def price_text(price: Price | None) -> str:
@@ -42,14 +57,20 @@ def price_text(price: Price | None) -> str:
     return "" if price is None else amount_text(price.amount, price.currency)
 
 
-def total_text(totals: Sequence[Total], unpriced: int) -> str:
-    """What it all comes to, in one sentence: each currency by itself, and how much of the bill has no price."""
+def total_text(totals: Sequence[Total], unpriced: int, *, complete: bool) -> str:
+    """What it all comes to, in one sentence: each currency by itself, and what that leaves out.
+
+    A bill that is not complete leaves out things that are not even a row of it.
+    """
     if not totals:
-        return "No prices were given, so there is no total."
+        return NO_PRICES
     sums = " and ".join(amount_text(total.amount, total.currency) for total in totals)
-    if not unpriced:
+    if complete and not unpriced:
         return f"All in all {sums}."
-    return f"What has a price comes to {sums}; {_rows(unpriced)} without a price."
+    gaps = [f"{_rows(unpriced)} without a price"] if unpriced else []
+    if not complete:
+        gaps.append("not all that the plan needs is counted yet")
+    return f"What has a price comes to {sums}; {' and '.join(gaps)}."
 
 
 def _rows(count: int) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from netaudit.listing import listed
 from netaudit.model.report import Report
 from netaudit.report import words
 from netaudit.report.columns import aligned
@@ -31,7 +32,7 @@ def _lines(report: Report) -> Iterator[str]:
         yield f"  To do: {finding.remedy}"
     for reason, places, rules, decides in words.gaps(report.not_checked):
         yield ""
-        yield f"not checked: {words.listed(rules)} at {words.listed([str(place) for place in places])}"
+        yield f"not checked: {listed(rules)} at {listed(places)}"
         yield f"  {reason}."
         yield f"  Would decide: {decides}."
     yield ""

@@ -1,4 +1,4 @@
-"""Words that every form of a report shares: the answer in one sentence, and names in a row."""
+"""Words that every form of a report shares: the answer in one sentence, and what stands below it."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from netaudit.citation import OBSERVED, Citation
+from netaudit.listing import NAMES_AT_MOST, listed
 from netaudit.model.finding import Finding, NotChecked
 from netaudit.model.place import Place
 from netaudit.units import both_rates_text, measure_text, share_text
@@ -18,8 +19,6 @@ STATES: dict[Verdict, str] = {"pass": "good", "incomplete": "open", "fail": "fal
 """What a seat's road does, in a word or two."""
 FEW = 3
 """Seats that are named where all are meant."""
-NAMES_AT_MOST = 8
-"""Names told in one row before the rest is counted."""
 
 
 def sentence(report: Report) -> str:
@@ -132,13 +131,6 @@ def _is(judged: Sequence[JudgedPath]) -> str:
 def stations(judged: Sequence[JudgedPath]) -> str:
     """The stations of some roads, each once."""
     return listed(_names(judged))
-
-
-def listed(names: Sequence[str]) -> str:
-    """Names in a row, the many counted: cut-1, cut-2 and cut-3."""
-    if len(names) > NAMES_AT_MOST:
-        return f"{', '.join(names[:NAMES_AT_MOST])} and {len(names) - NAMES_AT_MOST} more"
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def title(name: str | None, file: str) -> str:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from netaudit.calculations.copper import base_t_rates, copper_promise, possible_reaches, room_left_m
 from netaudit.calculations.copper_run import CopperRun
 from netaudit.calculations.promise import Promise
+from netaudit.listing import listed
 from netaudit.model.place import Place, PortRef, cable_place, device_place, port_place
 from netaudit.model.plan import Cable, Plan
 from netaudit.network.channels import Channel
@@ -17,7 +18,6 @@ from netaudit.network.media import Carrier, is_cord
 from netaudit.network.tree import OpenMesh
 from netaudit.rules.facts import Facts
 from netaudit.rules.remedies import rounded_down
-from netaudit.rules.words import listed
 from netaudit.standards.copper import cord_rule
 from netaudit.standards.modules import copper_modules
 from netaudit.units import both_rates_text, length_text, measure_text

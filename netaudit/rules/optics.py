@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from netaudit.listing import either
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Plan
 from netaudit.network.links import Link
 from netaudit.network.media import Carrier
 from netaudit.network.plugs import CAGES
-from netaudit.rules.words import either
 from netaudit.standards.cages import cages, form_of
 from netaudit.standards.fibre import fibre_reach
 from netaudit.standards.optics import optics

@@ -7,13 +7,14 @@ from math import floor
 from netaudit.calculations.copper import base_t_rates, enough_category, reach
 from netaudit.calculations.copper_run import CopperRun, loss_bounds_m
 from netaudit.calculations.promise import Promise
+from netaudit.listing import listed
 from netaudit.model.place import PortRef
 from netaudit.model.plan import COPPER_CATEGORIES, Plan
 from netaudit.network.channels import Channel
 from netaudit.network.links import Link
 from netaudit.network.media import Carrier, is_cord, parts_below
 from netaudit.rules.optics import alike, chosen
-from netaudit.rules.words import are, listed
+from netaudit.rules.words import are
 from netaudit.standards.copper import cord_rule
 from netaudit.standards.phys import base_t
 from netaudit.units import both_rates_text, length_text, measure_text, temperature_text

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
+from netaudit.listing import listed
 from netaudit.model.situation import Situation
 from netaudit.rules.counted import Counted, counted
-from netaudit.rules.words import listed
 
 
 class Strayed(NamedTuple):

@@ -8,11 +8,12 @@ from typing import Literal, NamedTuple, cast
 
 from netaudit.citation import Citation
 from netaudit.standards.reading import table
+from netaudit.units import MM_PER_M
 
-MM_PER_M = 1000
 RunPlace = Literal["rack", "outlet", "room"]
 """room: a desk, or anything else that is neither an outlet nor in a rack."""
-RunPart = Literal["panel width", "slack at a plug", "service loop", "drop"]
+RunPart = Literal["ceiling", "panel width", "slack at a plug", "service loop", "drop"]
+"""ceiling: how high above the floor a route ends over a rack, which is reached from there down to its top."""
 RunCable = Literal["any", "twisted pair", "other"]
 
 

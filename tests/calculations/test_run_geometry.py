@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from netaudit.calculations.run_geometry import Part, down_rack, part, within_rack
+from netaudit.calculations.run_geometry import Part, below_top, down_rack, part, within_rack
 from netaudit.model.devices import Device, RackPosition
 from netaudit.model.plan import Rack
 
@@ -133,13 +133,22 @@ def test_devices_of_different_racks_or_of_none_have_no_run_within_one() -> None:
     assert within_rack(BAY, device("panel"), Device(name="core", role="switch")) is None
 
 
-def test_the_way_down_starts_at_the_top_of_the_rack() -> None:
-    """12 units, and the middle of unit 10 at 9.5: 2.5 x 44.45 mm = 111.125 mm; the front is 600 mm from the back.
+def test_the_way_down_starts_at_the_ceiling() -> None:
+    """12 units are 533.4 mm high, of a ceiling of 2.5 m (common practice, no source); and the middle of unit 10 at 9.5: 2.5 x 44.45 mm = 111.125 mm; the front is 600 mm from the back.
     The middle of units 3 and 4 is at 3: 9 x 44.45 mm = 400.05 mm."""
     assert 41 == named(down_rack(BAY, device("storage", 3, 2)))["down rack bay"]
-    assert {"down rack bay": 12, "sideways": ceil(WIDTH_CM / 2), "depth": 60} == named(
+    assert {"drop to rack bay": 197, "down rack bay": 12, "sideways": ceil(WIDTH_CM / 2), "depth": 60} == named(
         down_rack(BAY, device("panel", 10))
     )
+
+
+def test_the_drop_to_a_rack_is_what_its_units_leave_below_the_ceiling() -> None:
+    """A small rack of 6 units, 266.7 mm, on the floor; 56 units of 44.45 mm are 2.4892 m, 57 are over 2.5 m."""
+    drops = [
+        named(down_rack(Rack("bay", units, 0.6), device("panel"))).get("drop to rack bay") for units in (6, 56, 57)
+    ]
+
+    assert [224, 2, None] == drops
 
 
 def test_the_way_down_of_a_half_wide_device_takes_its_own_side() -> None:
@@ -172,6 +181,8 @@ def test_what_stands_above_its_rack_has_no_way_down() -> None:
     assert down_rack(BAY, device("panel", 13)) is None
     assert down_rack(BAY, device("panel", 12, 2)) is None
     assert down_rack(BAY, device("storage", 8, 6)) is None
+    assert [True, False, True] == [below_top(rack, device("panel", 13)) for rack in (Rack("bay", 13), BAY, BARE)]
+    assert below_top(BAY, Device(name="core", role="switch"))
 
 
 @given(

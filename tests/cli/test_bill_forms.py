@@ -10,6 +10,7 @@ import pytest
 from bills import full_bill
 
 from netaudit.cli.bill_forms import Form, refuse_odd, write_bill
+from netaudit.report.bill.labels.geometry import LabelGeometry
 
 
 class Terminal(io.StringIO):
@@ -26,8 +27,8 @@ class Terminal(io.StringIO):
         Form("json", "bill", None, None),
         Form("xlsx", "cuts", None, "x.xlsx"),
         Form("html", "ports", None, None),
-        Form("text", "labels", "3x8 70x36 mm", None),
-        Form("html", None, "3x8 70x36 mm", None),
+        Form("text", "labels", LabelGeometry(), None),
+        Form("html", None, LabelGeometry(), None),
     ],
 )
 def test_a_choice_that_would_be_ignored_is_refused(form: Form) -> None:

@@ -124,7 +124,7 @@ def test_the_answer_is_never_written_over_the_plan(run, tmp_path: Path) -> None:
     for output in ("good.yaml", "./good.yaml", "link.yaml"):
         done = run("check", "good.yaml", "--output", output)
         assert 2 == done.code
-        assert "this is the plan 'good.yaml' itself" in done.err
+        assert "'good.yaml' is read for it" in done.err
     assert before == (tmp_path / "good.yaml").read_bytes()
 
 

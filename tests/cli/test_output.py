@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
 
-from netaudit.cli.output import LARGE_BYTES, announce, refuse_overwriting, write_text
+from netaudit.cli.output import LARGE_BYTES, announce, refuse_overwriting, write_bytes, write_text
 from netaudit.errors import InputError
 
 
@@ -45,5 +46,45 @@ def test_the_file_that_was_asked_about_is_refused_as_output(tmp_path: Path) -> N
     (tmp_path / "plan").write_text("x")
 
     refuse_overwriting(str(tmp_path / "other"), [str(tmp_path / "plan")])
-    with pytest.raises(InputError, match="this is the plan"):
+    with pytest.raises(InputError, match="is read for it"):
         refuse_overwriting(str(tmp_path / "plan"), [str(tmp_path / "plan")])
+
+
+def test_a_file_keeps_what_it_held_where_the_answer_cannot_be_written_whole(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    old = tmp_path / "bill.json"
+    old.write_text("old", encoding="utf-8")
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "replace", full)
+    with pytest.raises(InputError, match="No space left on device"):
+        write_text("new", str(old))
+
+    assert "old" == old.read_text(encoding="utf-8")
+    assert [old] == list(tmp_path.iterdir())
+
+
+def test_a_file_that_is_replaced_keeps_its_permissions_and_a_link_still_leads_to_it(tmp_path: Path) -> None:
+    real, link = tmp_path / "bill.txt", tmp_path / "link.txt"
+    real.write_text("old", encoding="utf-8")
+    real.chmod(0o640)
+    link.symlink_to(real)
+    write_text("new", str(link))
+
+    assert ("new", 0o640, True) == (real.read_text(encoding="utf-8"), real.stat().st_mode & 0o777, link.is_symlink())
+
+
+def test_a_new_file_has_the_permissions_that_any_new_file_gets(tmp_path: Path) -> None:
+    (tmp_path / "usual").touch()
+    write_bytes(b"x", str(tmp_path / "bill.xlsx"))
+
+    assert (tmp_path / "usual").stat().st_mode == (tmp_path / "bill.xlsx").stat().st_mode
+
+
+def test_a_pipe_that_somebody_holds_takes_the_answer_as_it_comes(tmp_path: Path) -> None:
+    write_text("new", os.devnull)
+
+    assert os.path.exists(os.devnull)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 import pytest
 
-from netaudit.cli.quantity import Quantity, length_m, length_or_none_m, share
+from netaudit.cli.quantity import Quantity, length_m, length_or_zero_m, share
 
 
 @pytest.mark.parametrize(("text", "expected"), [("0.5 m", 0.5), ("20 in", 0.508), ("305 m", 305.0)])
@@ -15,13 +15,13 @@ def test_a_length_needs_its_unit(text: str, expected: float) -> None:
 
 @pytest.mark.parametrize("text", ["0 m", "0m", "0.0 ft", "0 in"])
 def test_a_length_that_may_be_nothing_may_be_nothing(text: str) -> None:
-    assert 0.0 == Quantity("length", length_or_none_m).convert(text, None, None)
+    assert 0.0 == Quantity("length", length_or_zero_m).convert(text, None, None)
 
 
 @pytest.mark.parametrize("text", ["0", "5", "m", "-1 m", "1e3 m", "nan m", ""])
 def test_what_is_no_length_is_told_in_the_words_of_a_plan(text: str) -> None:
     with pytest.raises(click.BadParameter, match=r"length|unit|negative|written|nothing"):
-        Quantity("length", length_or_none_m).convert(text, None, None)
+        Quantity("length", length_or_zero_m).convert(text, None, None)
 
 
 def test_a_share_is_per_cent() -> None:

@@ -37,6 +37,14 @@ def test_before_a_search_it_ends_the_program_as_ever() -> None:
         interrupt()
 
 
+def test_after_the_search_it_ends_the_program_again() -> None:
+    with Stopping() as stopping:
+        stopping.tell("3 boxes so far")
+        stopping.searched()
+        with pytest.raises(KeyboardInterrupt):
+            interrupt()
+
+
 def test_what_it_did_before_it_does_again_afterwards() -> None:
     before = signal.getsignal(signal.SIGINT)
     with Stopping():

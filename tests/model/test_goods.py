@@ -15,6 +15,7 @@ CORD = Goods("cord", category="6A", screened=False, gauge_awg=26, length_m=3.0)
 def test_a_thing_is_called_by_what_it_is_and_by_its_detail() -> None:
     assert "cord" == CORD.name
     assert "module 10GBASE-SR" == Goods("module", detail="10GBASE-SR").name
+    assert "box" == Goods("box", category="6A", length_m=500.0).name
 
 
 def test_spares_are_ordered_too_and_paid_for() -> None:
@@ -41,6 +42,12 @@ def test_a_category_that_its_name_tells_already_is_not_told_again() -> None:
         (Goods("cord", None, "6A", False), "cord 6A"),
         (Goods("module", "10GBASE-SR", ends="lc"), "module 10GBASE-SR, lc"),
         (Goods("panel", "24 x rj45"), "panel 24 x rj45"),
+        (Goods("box", category="6A", screened=True), "box of cable 6A, screened"),
+        (Goods("box", category="6A", length_m=304.8), "box of cable 6A, 304.8 m (1000 ft)"),
+        (Goods("box", category="6A", length_m=499.0), "box of cable 6A, 499 m"),
+        (Goods("box", category="6A", length_m=500.0), "reel of cable 6A, 500 m"),
+        (Goods("box"), "box of cable"),
+        (Goods("cord", category="6A", length_m=3.048), "cord 6A, 10 ft (3.05 m)"),
     ],
 )
 def test_goods_are_told_by_what_is_known_of_them(goods: Goods, expected: str) -> None:

@@ -111,6 +111,18 @@ def test_a_label_says_the_length_that_is_bought() -> None:
     assert ["C05 desk-3/wire > south-plate/1 6A 5 m", "C05 south-plate/1 > desk-3/wire 6A 5 m"] == texts
 
 
+def test_a_run_that_is_still_to_be_cut_carries_no_length_that_was_worked_out() -> None:
+    plan = plan_named("new-wing")
+    worked_out = {run.cable for run in bill(plan).lengths}
+    measured = replace(plan, cables={**plan.cables, "W01": plan.cables["W01"]._replace(length_m=31.0)})
+    texts = {label.cable: label.text for label in bill(measured).labels if label.end == "from"}
+
+    assert {"W01", "W02", "D01"} <= worked_out
+    assert texts["W01"].endswith(" 6A 31 m")
+    assert texts["W02"].endswith(" 6A")
+    assert texts["D01"].endswith(" m")
+
+
 def test_the_series_follows_the_regime_unless_somebody_chooses() -> None:
     plan = plan_named("boathouse")
     iso, tia = bill(plan), bill(replace(plan, regime="tia"))
@@ -161,6 +173,37 @@ def test_a_wrong_pattern_of_a_label_is_told_with_its_line() -> None:
     assert ("three.yaml", ("cables", "C02", "label")) == (problem.file, problem.path)
     assert problem.line is not None
     assert "C02:" in text.splitlines()[problem.line - 1]
+
+
+SKETCH = """\
+netaudit: 1
+devices:
+  core: {role: switch, ports: {1-2: {connector: qsfp+, rates: [40G]}, 3: {connector: qsfp+, module: 40GBASE-SR4}}}
+  loft: {role: switch, ports: {1-2: {connector: qsfp+, rates: [40G]}, 3: {connector: qsfp+, rates: [40G]}}}
+cables:
+  F1: {from: core/1, to: loft/1, category: OM4, length: 20 m}
+  F3: {from: core/3, to: loft/3, category: OM4, length: 20 m}
+"""
+
+
+def test_cages_without_a_module_leave_the_bill_open_and_a_chosen_module_decides_on_the_plugs() -> None:
+    made = bill(netaudit.loads(SKETCH, "sketch.yaml"))
+
+    assert ("core/1", "loft/1") == tuple(map(str, made.unnamed))
+    assert not made.complete
+    assert [("fibre cord", None), ("fibre cord 8 fibres", "mpo - mpo")] == [
+        (item.goods.name, item.goods.ends) for item in made.buy
+    ]
+    assert [("module 40GBASE-SR4", ("core/3", "loft/3"))] == [(item.goods.name, item.serves) for item in made.modules]
+    assert any(remark.startswith("Module first: order F1 ") for remark in made.remarks)
+
+
+def test_what_no_bill_can_hold_is_told_last_unless_nothing_is_bought() -> None:
+    plan = plan_named("new-wing")
+    bare = replace(plan, devices={}, cables={})
+
+    assert bill(plan).remarks[-1].startswith("Never on this bill: ")
+    assert () == bill(bare).remarks
 
 
 def test_a_search_that_is_stopped_is_told_and_loses_nothing() -> None:

@@ -11,8 +11,9 @@ from hypothesis import given, settings
 from netaudit.model.bill import Bill, Box, Cut
 from netaudit.model.comparison import Comparison, Difference, TotalDifference
 from netaudit.model.goods import Goods, Total
+from netaudit.model.place import PortRef
 from netaudit.ordering.comparison import SECTIONS, compare
-from netaudit.ordering.totals import totals
+from netaudit.ordering.shop.totals import totals
 
 BOX = Goods("box", category="6A", screened=False, length_m=304.8)
 
@@ -64,7 +65,7 @@ def test_rows_of_one_bill_with_the_same_goods_are_counted_together() -> None:
 
 
 def test_boxes_are_compared_by_kind_and_size() -> None:
-    smaller = WALLS._replace(boxes=(Box(1, 304.8, 200.0, euros("129.90")),), cuts=(Cut(1, "W02", 41.0, 40.0),))
+    smaller = WALLS._replace(boxes=(Box(1, 304.8, 200.0, euros("129.90")),), cuts=(Cut(1, "W02", 41.0, 40.0, 263.8),))
 
     found = compare(bill_of(bulk=(WALLS,)), bill_of(bulk=(smaller,)))
 
@@ -96,11 +97,12 @@ def test_goods_that_have_another_price_are_told_although_as_many_are_ordered() -
 
 def test_what_neither_number_counts_is_told_of_either_plan() -> None:
     before = bill_of(file="a.yaml", measure=("C09", "W01", "W04"), identify=("W04", "W12"), installed=("W01", "W12"))
-    after = bill_of(file="b.yaml", bulk=(WALLS,))
+    after = bill_of(file="b.yaml", bulk=(WALLS,), unnamed=(PortRef("core", "9"),))
 
     assert (
         "a.yaml: length not known, so counted without one and cut from no box: C09.",
         "a.yaml: category not known, so nothing is ordered: W04.",
+        "b.yaml: module not named, so none is ordered: core/9.",
         "b.yaml: longer than any box, so cut from none: W10.",
     ) == compare(before, after).open
 

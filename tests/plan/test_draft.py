@@ -211,6 +211,15 @@ def test_the_switch_has_a_port_for_each_seat_and_one_to_spare(seats: int, port: 
     assert len([each for each in plan.cables.values() if "core" in {end.device for end in each.ends}]) < jacks + cages
 
 
+def test_the_switch_is_still_to_be_bought_so_that_the_bill_tells_what_to_look_for() -> None:
+    plan = plan_of("{seats: 2, switch: yes}")
+
+    assert plan.devices["core"].owned is False
+    assert "owned: false" in write(plan, remarks(plan))
+    assert ["core"] == [wanted.device for wanted in netaudit.bill(plan).specifications]
+    assert {None} == {device.owned for device in plan.devices.values() if not isinstance(device, Switch)}
+
+
 def test_the_panel_has_a_jack_for_each_run() -> None:
     assert [24, 48] == [
         len(plan_of(f"{{seats: {seats}, walls: 6A}}").devices["panel"].ports) for seats in (24, 25)

@@ -89,12 +89,6 @@ def test_several_seats_that_fall_short_are_all_named(report: Report) -> None:
     assert words.sentence(report).endswith(" Neither does the road of cut-4 hold.")
 
 
-def test_many_names_are_counted_after_the_eighth() -> None:
-    assert "1, 2, 3, 4, 5, 6, 7, 8 and 2 more" == words.listed([str(number) for number in range(1, 11)])
-    assert "1, 2 and 3" == words.listed(["1", "2", "3"])
-    assert "1" == words.listed(["1"])
-
-
 def test_headroom_is_kept_free_of_the_shared_rate(report: Report) -> None:
     path = report.paths[0].path
 

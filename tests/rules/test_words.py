@@ -1,19 +1,8 @@
-"""Names in a row."""
+"""Words that rules share."""
 
 from __future__ import annotations
 
 from netaudit.rules import words
-
-
-def test_names_stand_in_a_row() -> None:
-    assert ["a", "a and b", "a, b and c"] == [words.listed(names) for names in ("a", "ab", "abc")]
-    assert "a, b or c" == words.either("abc")
-
-
-def test_many_names_are_counted_after_the_eighth() -> None:
-    assert "a, b, c, d, e, f, g and h" == words.listed("abcdefgh")
-    assert "a, b, c, d, e, f, g, h and 1 more" == words.listed("abcdefghi")
-    assert "a, b, c, d, e, f, g, h and 3 more" == words.listed("abcdefghijk")
 
 
 def test_the_verb_agrees() -> None:

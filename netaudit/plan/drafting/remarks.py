@@ -44,8 +44,9 @@ NO_AIR = (
 SYSTEM_UNKNOWN = "Write the system where it is missing: macos, windows or linux. It decides which port traffic takes."
 OUTLETS = "Outlets and the panel: their ports only join two cables. Write a category on them where one is printed."
 SWITCH = (
-    "A port of 10 Gb/s for each seat and some to spare; buy at least that. Only seats and storage are plugged in here: "
-    "with the office's router on it, both networks would be one."
+    "A port of 10 Gb/s for each seat and some to spare; buy at least that. While it is not owned, netaudit cables "
+    "lists what to look for in it; when you have one, write its own ports here, and owned: true.\n"
+    "Only seats and storage are plugged in here: with the office's router on it, both networks would be one."
 )
 STORAGE = "Where files are served. For its own updates give it a port in the office's network, with serves: false."
 DISKS_UNKNOWN = (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple, TypeAlias
 
+from netaudit.listing import NAMES_AT_MOST, first_few
 from netaudit.plan.check import kind_of
 from netaudit.plan.reading.raw import Raw
 from netaudit.plan.scalars.text import printable
@@ -17,8 +18,6 @@ Reader: TypeAlias = Callable[[Raw, Given], Any]
 """A whole reply to its value; raises ReplyError."""
 
 UNKNOWN = "unknown"
-_NAMED = 8
-"""Names that a message lists."""
 _WORDS = {
     **dict.fromkeys(("yes", "y", "true", "on"), True),
     **dict.fromkeys(("no", "n", "false", "off"), False),
@@ -116,8 +115,7 @@ def parts(raw: Raw) -> list[Raw]:
 
 def shown(names: Sequence[str]) -> str:
     """The first few names, the others counted."""
-    listed = ", ".join(map(printable, names[:_NAMED]))
-    return listed if len(names) <= _NAMED else f"{listed} and {len(names) - _NAMED} more"
+    return first_few([printable(name) for name in names], NAMES_AT_MOST)
 
 
 def parsed(

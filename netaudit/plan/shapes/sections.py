@@ -108,6 +108,7 @@ class StockShape(Shape):
     category: kinds.Category | None = key("category", "its category")
     screened: kinds.Flag | None = key("screened", "whether it has a screen")
     cord_awg: kinds.Gauge | None = key("cord", "gauge of a stranded cord")
+    ends: kinds.Name | None = key("ends", "its two ends, such as lc - lc")
     length_m: kinds.Length | None = key("length", "length it is sold in")
     price: kinds.Price | None = key("price", "price of one")
 

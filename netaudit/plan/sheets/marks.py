@@ -20,3 +20,8 @@ def with_certain_point(text: str, separator: str) -> str:
     if separator != "," and _GROUPED.search(text):
         raise ValueError(f"{quoted(text)} may be thousands or thousandths: write no mark, or two decimals")
     return with_point(text, separator)
+
+
+def with_quoted_point(text: str, separator: str) -> str:
+    """The same of a cell that holds nothing but a number: where commas part cells, one within it stands in quotes."""
+    return with_certain_point(text, "" if "," in text else separator)

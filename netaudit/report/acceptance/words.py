@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from netaudit.listing import listed
 from netaudit.model.moving import AcceptanceReport, AcceptedCable, Verdict
-from netaudit.report.words import listed
 from netaudit.units import both_rates_text
 
 VERDICTS: tuple[Verdict, ...] = (

@@ -11,13 +11,11 @@ from rich.table import Table
 from rich.text import Text
 
 from netaudit.model.bill import Bill
-from netaudit.report.bill.plain import MORE, text
-from netaudit.report.bill.sections import Section, sections, sentence, standing
-from netaudit.report.bill.sheet import Sheet
+from netaudit.report.bill.sections import Section, sections
+from netaudit.report.bill.sheet import Column, Sheet
+from netaudit.report.bill.sheets.cells import in_words
+from netaudit.report.bill.words import MORE, sentence, standing
 from netaudit.report.words import title
-
-_NUMBERS = frozenset({"order", "needed", "spare", "price of one", "in all", "left", "holds", "length", "free", "of"})
-"""Heads of columns that stand to the right."""
 
 
 def show(bill: Bill, file: TextIO, width: int | None = None) -> None:
@@ -31,12 +29,7 @@ def show_sheet(sheet: Sheet, file: TextIO, width: int | None = None) -> None:
     """Write one sheet to a terminal."""
     console = _console(file, width)
     console.print(Text(sheet.title, style="bold"))
-    console.print(
-        _table(
-            [(column.name, column.number) for column in sheet.columns],
-            [[text(cell) for cell in row] for row in sheet.rows],
-        )
-    )
+    console.print(_table(sheet.columns, [list(map(in_words, row)) for row in sheet.rows]))
 
 
 def _console(file: TextIO, width: int | None) -> Console:
@@ -61,15 +54,15 @@ def _parts(bill: Bill) -> Iterator[RenderableType]:
 
 
 def _section_table(section: Section) -> Table:
-    heads = section.head or ("",) * len(section.rows[0])
-    return _table([(head, head in _NUMBERS) for head in heads], section.rows, headed=bool(section.head))
+    table = _table(section.columns, section.rows)
+    table.show_header = section.headed
+    return table
 
 
-def _table(columns: Sequence[tuple[str, bool]], rows: Sequence[Sequence[str]], *, headed: bool = True) -> Table:
-    """A table of columns, each with its head and whether it holds numbers."""
-    table = Table(box=None, padding=(0, 2, 0, 0), pad_edge=False, header_style="dim", show_header=headed)
-    for head, number in columns:
-        table.add_column(head, justify="right" if number else "left", overflow="fold")
+def _table(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> Table:
+    table = Table(box=None, padding=(0, 2, 0, 0), pad_edge=False, header_style="dim")
+    for column in columns:
+        table.add_column(column.name, justify="right" if column.number else "left", overflow="fold")
     for row in rows:
         table.add_row(*map(Text, row))
     return table

@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import Decimal
 
 from netaudit.model.bill import Bill
-from netaudit.report.bill.sections import sections, sentence, standing
-from netaudit.report.bill.sheet import Cell, Sheet
+from netaudit.report.bill.sections import sections
+from netaudit.report.bill.sheet import Sheet
+from netaudit.report.bill.sheets.cells import in_words
+from netaudit.report.bill.words import MORE, sentence, standing
 from netaudit.report.columns import aligned
 from netaudit.report.words import title
-from netaudit.units import number_text
-
-MORE = (
-    "More: --sheet cuts, labels, ports, moves, accept or addresses; --format html to print all of it, xlsx to edit it."
-)
 
 
 def plain(bill: Bill) -> str:
@@ -31,8 +27,8 @@ def _lines(bill: Bill) -> Iterator[str]:
         yield ""
         yield section.title
         if section.rows:
-            rows = [section.head, *section.rows] if section.head else section.rows
-            yield from (f"  {line}" for line in aligned(rows))
+            head = [[column.name for column in section.columns]] if section.headed else []
+            yield from (f"  {line}" for line in aligned([*head, *section.rows]))
         yield from (f"  {line}" for line in section.lines)
     yield ""
     yield MORE
@@ -42,12 +38,5 @@ def plain_sheet(sheet: Sheet) -> str:
     """One sheet; ends with a line feed."""
     if not sheet.rows:
         return f"{sheet.title}: nothing.\n"
-    rows = [[column.name for column in sheet.columns], *([text(cell) for cell in row] for row in sheet.rows)]
+    rows = [[column.name for column in sheet.columns], *(list(map(in_words, row)) for row in sheet.rows)]
     return "".join(f"{line}\n" for line in (sheet.title, *aligned(rows)))
-
-
-def text(cell: Cell) -> str:
-    """A cell in words."""
-    if cell is None:
-        return ""
-    return number_text(cell) if isinstance(cell, float) else f"{cell:f}" if isinstance(cell, Decimal) else str(cell)

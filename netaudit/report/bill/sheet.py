@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Literal, NamedTuple
 
 Cell = str | int | float | Decimal | None
-"""None is unknown or does not apply, and stays empty."""
+"""None is unknown or does not apply, and stays empty; a decimal is money."""
 
 SheetName = Literal[
     "bill", "cuts", "lengths", "labels", "ports", "free", "specification", "bench", "moves", "accept", "addresses"

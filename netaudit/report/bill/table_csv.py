@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from netaudit.report.bill.formulas import is_formula
 from netaudit.report.bill.sheet import Cell, Sheet
+from netaudit.report.goods_words import exact_text
 
 NEW_LINE = "\r\n"
 QUOTED = re.compile(r'[",;\t\r\n]')
@@ -37,11 +38,11 @@ def _cell(cell: Cell) -> str:
 
 
 def _number(value: float | Decimal) -> str:
-    """A number without an exponent: a decimal as it was given, any other without needless zeros."""
+    """A number without an exponent: money with two decimals at least, any other without needless zeros."""
     if isinstance(value, float):
         text = f"{Decimal(repr(value)):f}"
         return text.removesuffix(".0")
-    return f"{value:f}" if isinstance(value, Decimal) else str(value)
+    return exact_text(value) if isinstance(value, Decimal) else str(value)
 
 
 def _escaped(text: str) -> str:

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import json
-from decimal import Decimal
 from typing import Any
 
 from netaudit.model.comparison import Comparison, Difference, TotalDifference
-from netaudit.model.plan import Price
 from netaudit.report.comparison.words import sentence
+from netaudit.report.goods_values import decimal_text, goods_values, price_values
 
 FORMAT = "netaudit.comparison/1"
-_DIGITS = 6
-"""Decimals of a length in metres, behind which floating point begins to show."""
 
 
 def as_json(comparison: Comparison) -> str:
@@ -36,38 +33,22 @@ def document(comparison: Comparison) -> dict[str, Any]:
 
 
 def _difference(difference: Difference) -> dict[str, Any]:
-    """One kind of goods; what has no screen is not screened."""
-    goods, price = difference.goods, difference.price
+    price = difference.price
     return {
         "section": difference.section,
-        "what": goods.what,
-        "detail": goods.detail,
-        "category": goods.category,
-        "screened": bool(goods.screened),
-        "gauge": None if goods.gauge_awg is None else f"{goods.gauge_awg} AWG",
-        "ends": goods.ends,
-        "length_m": None if goods.length_m is None else round(goods.length_m, _DIGITS),
+        **goods_values(difference.goods),
         "before": difference.before,
         "after": difference.after,
         "more": difference.more,
-        "price": _price(price),
-        "cost_more": None if price is None else _price(price._replace(amount=price.amount * difference.more)),
+        "price": price_values(price),
+        "cost_more": price_values(None if price is None else price._replace(amount=price.amount * difference.more)),
     }
 
 
 def _total(total: TotalDifference) -> dict[str, str]:
     return {
         "currency": total.currency,
-        "before": _amount(total.before),
-        "after": _amount(total.after),
-        "more": _amount(total.after - total.before),
+        "before": decimal_text(total.before),
+        "after": decimal_text(total.after),
+        "more": decimal_text(total.after - total.before),
     }
-
-
-def _price(price: Price | None) -> dict[str, str] | None:
-    """A price in decimal text, so that no reader rounds it."""
-    return None if price is None else {"amount": _amount(price.amount), "currency": price.currency}
-
-
-def _amount(amount: Decimal) -> str:
-    return f"{amount:f}"

@@ -56,7 +56,7 @@ def _totals(comparison: Comparison) -> Iterator[str]:
     yield from (f"  {line}" for line in aligned([("before", "after", "costs"), *map(_total, comparison.totals)]))
     gaps = unpriced_text(comparison)
     if gaps:
-        yield f"  These sums leave out whatever has no price: {gaps}."
+        yield f"  These sums leave out what has no price: {gaps}."
 
 
 def _total(total: TotalDifference) -> tuple[str, ...]:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from decimal import Decimal
 
+from netaudit.listing import listed
 from netaudit.model.comparison import Comparison, Difference
 from netaudit.model.goods import What
 from netaudit.report.columns import one_line
 from netaudit.report.goods_words import amount_text, one_or_many
-from netaudit.report.words import listed
 
 KINDS_AT_MOST = 4
 """Kinds of goods that the sentence tells; the table has them all."""
@@ -19,12 +18,11 @@ def sentence(comparison: Comparison) -> str:
     """The answer: what the second plan needs more or less than the first, and what that costs."""
     after, before = one_line(comparison.after), one_line(comparison.before)
     if not comparison.differences:
-        needs = f"{after} needs the same as {before}"
-    else:
-        kinds = _kinds(comparison)
-        told = [*kinds[:KINDS_AT_MOST], "more"] if len(kinds) > KINDS_AT_MOST else kinds
-        needs = f"{after} needs {listed(told)} than {before}"
-    return f"{needs}{_cost(comparison)}."
+        return f"{after} needs the same as {before}{_cost(comparison)}."
+    kinds = _kinds(comparison)
+    others = len(kinds) - KINDS_AT_MOST
+    more = f" and differs in {others} other {'kind' if others == 1 else 'kinds'}" if others > 0 else ""
+    return f"{after} needs {listed(kinds[:KINDS_AT_MOST])} than {before}{more}{_cost(comparison)}."
 
 
 def _kinds(comparison: Comparison) -> list[str]:
@@ -52,7 +50,9 @@ def _cost(comparison: Comparison) -> str:
     changed = [text for text in apart if text is not None]
     costs = f"costs {listed(changed) if changed else 'the same'}"
     gaps = unpriced_text(comparison)
-    return f"; what has a price {costs}, and {gaps}" if gaps else f", and {costs}"
+    if gaps:
+        return f"; what has a price {costs}, and {gaps} {'has' if sum(comparison.unpriced) == 1 else 'have'} no price"
+    return f"; what is counted {costs}" if comparison.open else f", and {costs}"
 
 
 def total_text(apart: Decimal, currency: str) -> str | None:
@@ -63,18 +63,16 @@ def total_text(apart: Decimal, currency: str) -> str | None:
 
 
 def unpriced_text(comparison: Comparison) -> str:
-    """Rows without a price of either plan; empty where all have one."""
-    return " and ".join(_unpriced(comparison))
+    """Rows without a price of either plan, as `1 row of a.yaml and 6 rows of b.yaml`; empty where all have one."""
+    before, after = comparison.unpriced
+    if before and before == after:
+        return f"{_rows(before)} of each"
+    files = (one_line(comparison.before), one_line(comparison.after))
+    return listed([f"{_rows(count)} of {file}" for count, file in zip((before, after), files, strict=True) if count])
 
 
-def _unpriced(comparison: Comparison) -> Iterator[str]:
-    for file, count in zip((comparison.before, comparison.after), comparison.unpriced, strict=True):
-        if count:
-            yield f"{'1 row' if count == 1 else f'{count} rows'} of {one_line(file)} {_verb(count)} no price"
-
-
-def _verb(count: int) -> str:
-    return "has" if count == 1 else "have"
+def _rows(count: int) -> str:
+    return "1 row" if count == 1 else f"{count} rows"
 
 
 def more_text(difference: Difference) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from netaudit.listing import listed
 from netaudit.model.diagnosis import Diagnosis
 from netaudit.model.finding import Finding
 from netaudit.model.machine_state import Interface, Session
@@ -14,7 +15,6 @@ from netaudit.model.situation import Situation
 from netaudit.report.probe.spelling import clean
 from netaudit.report.probe.tables import OUTCOMES, interfaces_that_matter
 from netaudit.report.probe.words import sentence
-from netaudit.report.words import listed
 from netaudit.units import both_rates_text
 
 RADIO_SWING = 2

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from netaudit.listing import listed
 from netaudit.model.diagnosis import Diagnosis
 from netaudit.model.finding import NotChecked
 from netaudit.model.observation import Skipped
@@ -23,14 +24,14 @@ class Gap(NamedTuple):
 def gaps(diagnosis: Diagnosis) -> tuple[Gap, ...]:
     """Every missing fact; a question that a rule already misses is told with the rule."""
     missed = [
-        Gap(f"{words.listed(rules)} at {words.listed([str(place) for place in places])}", reason, decides)
+        Gap(f"{listed(rules)} at {listed(places)}", reason, decides)
         for reason, places, rules, decides in words.gaps(diagnosis.not_checked)
     ]
     asked: dict[tuple[str, str], list[str]] = {}
     for skipped in diagnosis.observation.skipped:
         if not any(_tells(gap, skipped) for gap in diagnosis.not_checked):
             asked.setdefault((skipped.why, skipped.remedy), []).append(skipped.what)
-    return (*missed, *(Gap(words.listed(what), why, decides) for (why, decides), what in asked.items()))
+    return (*missed, *(Gap(listed(what), why, decides) for (why, decides), what in asked.items()))
 
 
 def _tells(gap: NotChecked, skipped: Skipped) -> bool:

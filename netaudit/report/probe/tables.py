@@ -6,13 +6,13 @@ from collections.abc import Iterator, Mapping
 from statistics import median
 from typing import NamedTuple
 
+from netaudit.listing import listed
 from netaudit.model.machine_state import Interface
 from netaudit.model.observation import FarAddress, Origin, Outcome
 from netaudit.model.services import service_name
 from netaudit.model.situation import Situation
 from netaudit.model.vocabulary import Address
 from netaudit.report.probe.spelling import MEDIA, link_rate_text, yes_no
-from netaudit.report.words import listed
 from netaudit.units import both_rates_text, duration_text
 
 UNKNOWN = "not known"

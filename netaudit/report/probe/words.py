@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from netaudit.listing import listed
 from netaudit.model.services import service_text
 from netaudit.model.situation import Situation, Use
 from netaudit.report.probe.spelling import clean, link_rate_text
-from netaudit.report.words import listed
 from netaudit.units import both_rates_text
 
 

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Sequence
 from itertools import islice
 from typing import NamedTuple
 
+from netaudit.listing import listed
 from netaudit.model.path import Path
 from netaudit.model.place import PortRef
 from netaudit.network.forwarding import FORWARDING_ROLES
@@ -13,7 +14,7 @@ from netaudit.rules.addresses.book import book_of
 from netaudit.rules.addresses.once import once
 from netaudit.rules.addresses.storage_ends import End, conflicting, ends_of, storages
 from netaudit.rules.facts import Facts
-from netaudit.rules.words import listed, steps_text
+from netaudit.rules.words import steps_text
 
 
 class Crowd(NamedTuple):

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from netaudit.citation import PLAN
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement
 from netaudit.model.place import PortRef, device_place, network_place, port_place
 from netaudit.model.plan import Device, Network
@@ -13,7 +14,6 @@ from netaudit.network.forwarding import bond_of
 from netaudit.rules.addresses.book import port_networks
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 
 
 class Exits(NamedTuple):

@@ -6,12 +6,12 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from netaudit.citation import PLAN, Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement
 from netaudit.model.plan import Address
 from netaudit.rules.addresses.book import Book, Held, Span, book_of
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.standards.internet import SPECIAL_ADDRESSES, SUBNET_ENDS, VERSION_6_ADDRESSES, reserved_blocks
 
 GATEWAY_ROLES = frozenset({"router", "internet"})

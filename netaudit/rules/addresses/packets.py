@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from netaudit.citation import PLAN
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.path import Path
 from netaudit.model.place import PortRef, device_place, port_place
@@ -13,7 +14,6 @@ from netaudit.model.ports import LEAST_MTU
 from netaudit.network.forwarding import port_mtu
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 
 OCTETS = "octets"
 HEADERS = (14, 18, 22)

@@ -7,6 +7,7 @@ from itertools import combinations
 from typing import NamedTuple
 
 from netaudit.citation import Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import Place, device_place, port_place
 from netaudit.network.islands import Islands
@@ -14,7 +15,6 @@ from netaudit.rules.addresses.crowds import Crowd, crowds, differ, step_for_equa
 from netaudit.rules.addresses.storage_ends import End, conflicting, ends_of, storages
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.standards.internet import ANY_PORT_ANSWERS
 from netaudit.units import both_rates_text
 

@@ -6,13 +6,13 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from netaudit.citation import PLAN
+from netaudit.listing import either, listed
 from netaudit.model.finding import Judgement
 from netaudit.model.place import Place, network_place
 from netaudit.model.plan import Address
 from netaudit.rules.addresses.book import Book, Held, Span, book_of
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import either, listed
 from netaudit.standards.internet import ON_LINK_TEST
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from netaudit.citation import Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import port_place
 from netaudit.model.plan import Cable
@@ -10,7 +11,6 @@ from netaudit.rules.cabling.channels import in_a_row, led_by, longest_first
 from netaudit.rules.cabling.copper_links import CopperLink, State, copper_links, lacks, together
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.standards.copper import Count, most_connections
 from netaudit.standards.phys import base_t, phys
 from netaudit.units import both_rates_text

@@ -8,6 +8,7 @@ from typing import Any, Literal, NamedTuple
 from netaudit.calculations.copper import base_t_rates, enough_category, possible_reaches
 from netaudit.calculations.copper_run import TOLERANCE_M, CopperRun
 from netaudit.citation import Citation
+from netaudit.listing import listed
 from netaudit.model.finding import NotChecked
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Cable
@@ -19,7 +20,6 @@ from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import missing_fact
 from netaudit.rules.remedies import good_categories
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.standards.copper import CopperReach, copper_reach
 from netaudit.units import length_text
 

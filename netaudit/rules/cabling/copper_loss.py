@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from netaudit.calculations.copper_run import LossBudget, WarmLimit, loss_budget, warm_limit
 from netaudit.citation import Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.plan import Cable, Plan
 from netaudit.rules.cabling.channels import in_a_row, known_length, led_by
@@ -12,7 +13,7 @@ from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import uncharted_air, unknown_gauge
 from netaudit.rules.remedies import as_it_is, rounded_down, shorter_cords
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import are, listed
+from netaudit.rules.words import are
 from netaudit.standards.copper import CopperReach, cord_rule, warm_rule
 from netaudit.standards.phys import phys
 from netaudit.units import both_rates_text, length_text, number_text, temperature_text

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 from netaudit.citation import Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import PortRef, cable_place, device_place, port_place
 from netaudit.model.plan import Device, Port
@@ -15,7 +16,6 @@ from netaudit.rules.cabling.copper_links import CopperLink, beyond, copper_links
 from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import unknown_length
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.standards.modules import CopperModule, copper_modules
 from netaudit.standards.phys import phys
 from netaudit.units import length_text, number_text

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from netaudit.calculations.copper import possible_categories, reach
 from netaudit.calculations.copper_run import CopperRun
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Cable
@@ -22,7 +23,7 @@ from netaudit.rules.cabling.copper_links import (
 from netaudit.rules.facts import Facts
 from netaudit.rules.remedies import as_it_is
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import are, listed
+from netaudit.rules.words import are
 from netaudit.standards.copper import CopperReach
 from netaudit.standards.phys import phys
 from netaudit.units import both_rates_text, length_text

@@ -6,12 +6,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from netaudit.citation import Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement
 from netaudit.model.place import PortRef, cable_place
 from netaudit.model.plan import COPPER_CATEGORIES, FIBRE_GRADES, Cable, Plan
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import are, listed
+from netaudit.rules.words import are
 from netaudit.standards.earths import EarthPath, earth_paths
 
 _KIND = {**dict.fromkeys(COPPER_CATEGORIES, "twisted pair"), **dict.fromkeys(FIBRE_GRADES, "fibre")}

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from netaudit.calculations.fibre import TOLERANCE
 from netaudit.citation import Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.network.media import Carrier
 from netaudit.rules.cabling.channels import in_a_row, known_length, led_by
@@ -14,7 +15,6 @@ from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import missing_fact
 from netaudit.rules.remedies import as_it_is
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.standards.fibre import FibreReach, fibre_reach
 from netaudit.units import length_text
 

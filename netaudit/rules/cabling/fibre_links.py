@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+from netaudit.listing import listed
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Cable
 from netaudit.network.channels import Channel
@@ -12,7 +13,6 @@ from netaudit.network.links import Link
 from netaudit.network.media import Carrier
 from netaudit.rules.facts import Facts
 from netaudit.rules.optics import Choice, chosen
-from netaudit.rules.words import listed
 from netaudit.standards.fibre import FibreReach, fibre_attenuation, fibre_reach
 from netaudit.standards.optics import optics
 from netaudit.standards.phys import phys

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from netaudit.calculations.fibre import TOLERANCE, loss_source, worst_loss_db
 from netaudit.citation import Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure, NotChecked
 from netaudit.rules.cabling.channels import led_by
 from netaudit.rules.cabling.fibre_budgets import Budget, budgets_of
@@ -16,7 +17,6 @@ from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import missing_fact
 from netaudit.rules.remedies import as_it_is
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.standards.fibre import fibre_attenuation, fibre_reach, joints
 from netaudit.units import measure_text
 

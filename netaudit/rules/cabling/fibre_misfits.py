@@ -7,12 +7,13 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from netaudit.citation import Citation
+from netaudit.listing import either, listed
 from netaudit.model.finding import Measure
 from netaudit.model.place import Place, port_place
 from netaudit.model.plan import Cable
 from netaudit.rules.cabling.channels import led_by, longest_first
 from netaudit.rules.cabling.fibre_links import FibreLink, farthest, other_layer, rows_of
-from netaudit.rules.words import are, either, listed
+from netaudit.rules.words import are
 from netaudit.standards.fibre import core_um, fibre_reach, unequal_cores
 from netaudit.standards.optics import optics
 from netaudit.units import length_text, measure_text, number_text

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from netaudit.citation import Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement
 from netaudit.model.place import cable_place, port_place
 from netaudit.rules.cabling.fibre_links import CARE, FibreLink, fibre_links
@@ -13,7 +14,6 @@ from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import missing_fact
 from netaudit.rules.optics import alike
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.standards.fibre import core_joints, fibre_reach
 from netaudit.standards.optics import optics
 

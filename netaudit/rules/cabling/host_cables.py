@@ -7,12 +7,12 @@ from typing import NamedTuple
 
 from netaudit.calculations.buses import TOLERANCE_M, reaches_of
 from netaudit.citation import Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import Place, PortRef, cable_place, port_place
 from netaudit.model.plan import Bus, HostCable
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.standards.buses import HostCableReach, host_cables
 from netaudit.units import length_text, rate_text
 

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from netaudit.calculations.twinax import TOLERANCE_M, twinax_limit
 from netaudit.citation import Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.network.channels import Channel
 from netaudit.network.links import Link
@@ -17,7 +18,6 @@ from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import missing_fact
 from netaudit.rules.remedies import as_it_is
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.standards.twinax import TwinaxReach, twinax_reach, twinax_reach_of
 from netaudit.units import both_rates_text, length_text
 

@@ -12,6 +12,7 @@ from netaudit.calculations.copper import (
 )
 from netaudit.calculations.copper_run import CopperRun
 from netaudit.citation import Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import PortRef, cable_place, port_place
 from netaudit.model.plan import COPPER_CATEGORIES, Cable
@@ -29,7 +30,7 @@ from netaudit.rules.cabling.copper_links import (
 from netaudit.rules.facts import Facts
 from netaudit.rules.remedies import as_it_is, beyond_twisted_pair, good_categories
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import are, listed
+from netaudit.rules.words import are
 from netaudit.standards.copper import CopperReach, copper_reach
 from netaudit.standards.phys import base_t, phys
 from netaudit.units import both_rates_text, length_text

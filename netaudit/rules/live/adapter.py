@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from netaudit.citation import OBSERVED, Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.machine_state import AdapterBus, Interface
 from netaudit.model.observation import Growth
@@ -16,7 +17,6 @@ from netaudit.rules.live.roads import watched
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
 from netaudit.rules.situation import interface_place
-from netaudit.rules.words import listed
 from netaudit.standards.buses import host_buses
 from netaudit.units import both_rates_text
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from netaudit.citation import OBSERVED
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement
 from netaudit.model.machine_state import Route
 from netaudit.model.observation import FarAddress
@@ -21,7 +22,6 @@ from netaudit.rules.live.roads import evidence_text, leaving, with_rate
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
 from netaudit.rules.situation import address_place, interface_place
-from netaudit.rules.words import listed
 
 
 def _judge_tunnel(use: Use, situation: Situation) -> Judgement:

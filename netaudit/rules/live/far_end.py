@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from itertools import combinations
 
 from netaudit.citation import OBSERVED
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement
 from netaudit.model.observation import FarAddress
 from netaudit.model.place import PortRef
@@ -17,7 +18,6 @@ from netaudit.rules.live.sources import observed
 from netaudit.rules.live.storage_ports import macs_of, told_apart
 from netaudit.rules.rule import Rule
 from netaudit.rules.situation import address_place
-from netaudit.rules.words import listed
 
 _Remedy = Callable[[FarAddress, Situation], str]
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from netaudit.citation import OBSERVED
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.machine_state import Interface
 from netaudit.model.place import port_place
@@ -17,7 +18,6 @@ from netaudit.rules.live.settings import negotiate_step
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
 from netaudit.rules.situation import interface_place
-from netaudit.rules.words import listed
 from netaudit.units import both_rates_text
 
 FAST_ETHERNET_BIT_PER_S = 100_000_000

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.machine_state import Session, SessionCount
 from netaudit.model.observation import FarAddress
@@ -17,7 +18,6 @@ from netaudit.rules.live.session import session_place
 from netaudit.rules.live.sources import PRACTICE, practice
 from netaudit.rules.rule import Rule
 from netaudit.rules.situation import address_place
-from netaudit.rules.words import listed
 from netaudit.units import share_text
 
 LOST_SHARE = 0.01

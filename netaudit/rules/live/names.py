@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 from netaudit.citation import OBSERVED
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement
 from netaudit.model.machine_state import Interface
 from netaudit.model.observation import FarAddress
@@ -20,7 +21,6 @@ from netaudit.rules.live.sources import observed
 from netaudit.rules.live.storage_ports import grouped, on_one_port, port_of, surely_apart
 from netaudit.rules.rule import Rule
 from netaudit.rules.situation import address_place, interface_place
-from netaudit.rules.words import listed
 
 _FROM_A_NAME = ("hosts", "dns", "mdns")
 _LOOKED_UP = {

@@ -5,11 +5,11 @@ from __future__ import annotations
 import shlex
 from ipaddress import IPv4Interface, IPv4Network
 
+from netaudit.listing import listed
 from netaudit.model.machine_state import Interface, Route
 from netaudit.model.situation import Situation
 from netaudit.model.vocabulary import Address
 from netaudit.rules.live.settings import address_step, connection_of, powershell_quoted
-from netaudit.rules.words import listed
 
 _SPARE = tuple(IPv4Network(text) for text in ("10.44.20.0/24", "10.55.30.0/24", "10.66.40.0/24", "192.168.144.0/24"))
 """Private subnets to propose; any that nobody near uses will do (RFC 1918)."""

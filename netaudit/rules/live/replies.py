@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from netaudit.citation import OBSERVED
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement
 from netaudit.model.situation import Situation
 from netaudit.rules.counted import Counted, counted
@@ -12,7 +13,6 @@ from netaudit.rules.live.gaps import gap
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
 from netaudit.rules.situation import interface_place
-from netaudit.rules.words import listed
 from netaudit.units import size_text
 
 

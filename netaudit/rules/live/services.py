@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from netaudit.citation import OBSERVED
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement
 from netaudit.model.observation import FarAddress
 from netaudit.model.services import SSH, service_text
@@ -16,7 +17,6 @@ from netaudit.rules.live.roads import with_rate
 from netaudit.rules.live.sources import observed
 from netaudit.rules.rule import Rule
 from netaudit.rules.situation import address_place
-from netaudit.rules.words import listed
 
 
 def _knocked(situation: Situation) -> Iterator[Destination]:

@@ -11,10 +11,10 @@ from __future__ import annotations
 import shlex
 from ipaddress import IPv4Interface
 
+from netaudit.listing import listed
 from netaudit.model.expectation import ExpectedPort
 from netaudit.model.situation import Situation
 from netaudit.model.vocabulary import Address
-from netaudit.rules.words import listed
 
 _HOSTS_FILES = {
     "linux": "/etc/hosts",

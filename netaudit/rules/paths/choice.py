@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from netaudit.citation import PLAN, Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement
 from netaudit.model.path import Path
 from netaudit.model.place import port_place
@@ -14,7 +15,6 @@ from netaudit.network.route_choice import Choice, Exit, automatic_metric, choose
 from netaudit.rules.facts import Facts
 from netaudit.rules.paths.mounting import mount_address
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.standards.metrics import manager_metric, manager_metrics, service_ranks, speed_metrics
 
 _METRICS = (10, 100)

@@ -6,12 +6,12 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from netaudit.citation import PLAN
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement
 from netaudit.model.place import cable_place, device_place
 from netaudit.network.loops import Loop
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 
 
 class Mesh(NamedTuple):

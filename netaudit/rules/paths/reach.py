@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from itertools import product
 
 from netaudit.citation import PLAN
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, NotChecked
 from netaudit.model.path import Path
 from netaudit.model.place import PortRef, port_place
@@ -14,7 +15,6 @@ from netaudit.network.search import Towards, networks_between
 from netaudit.rules.facts import Facts
 from netaudit.rules.paths.networks import Misfit, crossed, dropped, named
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 
 
 def _planned_paths(facts: Facts) -> Iterable[Path]:

@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from netaudit.citation import PLAN
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement
 from netaudit.model.path import Hop, Path
 from netaudit.model.place import device_place, link_place, port_place
@@ -17,7 +18,6 @@ from netaudit.rules.facts import Facts
 from netaudit.rules.paths.mounting import mount_address
 from netaudit.rules.paths.promises import lacking, links_of
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.units import both_rates_text
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from typing import NamedTuple
 
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import PortRef, cable_place, port_place
 from netaudit.network.forwarding import bond_of
@@ -12,7 +13,6 @@ from netaudit.network.links import Link
 from netaudit.rules.facts import Facts
 from netaudit.rules.paths.promises import lacking, links_of, most_of, promise_sources, source_of
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.units import both_rates_text
 
 

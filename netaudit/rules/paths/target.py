@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from netaudit.calculations.buses import usable_bit_per_s
 from netaudit.citation import PLAN, Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure, NotChecked
 from netaudit.model.path import Path
 from netaudit.model.place import Place, PortRef, bus_place
@@ -18,7 +19,6 @@ from netaudit.rules.paths.networks import named
 from netaudit.rules.paths.promises import lacking, links_of, promise_sources, source_of, widened
 from netaudit.rules.remedies import held_back_by
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.standards.buses import host_buses, host_cables
 from netaudit.units import both_rates_text
 

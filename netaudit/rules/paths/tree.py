@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from netaudit.citation import Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.path import Path
 from netaudit.model.place import cable_place, port_place
@@ -18,7 +19,6 @@ from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import undecided_tree
 from netaudit.rules.paths.promises import links_of
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.standards.trees import default_priority, tree_costs
 from netaudit.units import both_rates_text
 

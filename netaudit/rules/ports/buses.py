@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from netaudit.calculations.buses import usable_bit_per_s
 from netaudit.citation import PLAN, Citation
+from netaudit.listing import either
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import PortRef, cable_place, port_place
 from netaudit.model.plan import Bus, Port
@@ -15,7 +16,6 @@ from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import missing_fact
 from netaudit.rules.hosts import bus_text, wider_bus
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import either
 from netaudit.standards.buses import host_buses, host_cables
 from netaudit.units import both_rates_text
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from netaudit.citation import PLAN
+from netaudit.listing import either, listed
 from netaudit.model.finding import Judgement
 from netaudit.model.place import PortRef, cable_place, port_place
 from netaudit.model.plan import Cable
@@ -13,7 +14,6 @@ from netaudit.network.links import Link, own_rates
 from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import missing_fact
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import either, listed
 from netaudit.standards.phys import phys
 from netaudit.units import both_rates_text
 

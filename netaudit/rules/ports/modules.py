@@ -6,13 +6,14 @@ from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
 from netaudit.citation import PLAN, Citation
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement
 from netaudit.model.place import PortRef, port_place
 from netaudit.model.plan import Port
 from netaudit.network.plugs import CAGES
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import are, listed, steps_text
+from netaudit.rules.words import are, steps_text
 from netaudit.standards.cages import Cage, cages, form_of
 from netaudit.standards.phys import phys
 from netaudit.units import both_rates_text

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from netaudit.citation import PLAN
+from netaudit.listing import either
 from netaudit.model.finding import Judgement
 from netaudit.model.place import PortRef, cable_place, port_place
 from netaudit.model.plan import Cable, Port
@@ -13,7 +14,7 @@ from netaudit.network.plugs import ALL_PLUGS, CAGES, NO_PLUG, Plug, plug_of, plu
 from netaudit.rules.facts import Facts
 from netaudit.rules.ports.modules import module_for
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import either, steps_text
+from netaudit.rules.words import steps_text
 from netaudit.standards.optics import optics
 from netaudit.units import rate_text
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from netaudit.citation import PLAN, Citation
+from netaudit.listing import either, listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import PortRef, cable_place, port_place
 from netaudit.network.channels import Channel
@@ -13,7 +14,6 @@ from netaudit.network.links import Link, own_rates
 from netaudit.rules.facts import Facts
 from netaudit.rules.gaps import unknown_rates
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import either, listed
 from netaudit.standards.phys import base_t, phys
 from netaudit.units import both_rates_text, rate_text
 

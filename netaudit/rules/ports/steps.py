@@ -7,11 +7,11 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from netaudit.citation import Citation
+from netaudit.listing import either, listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.model.place import PortRef, port_place
 from netaudit.rules.facts import Facts
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import either, listed
 from netaudit.units import both_rates_text
 
 SHALLOW_BUFFERS = Citation(

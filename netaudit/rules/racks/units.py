@@ -6,11 +6,11 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from netaudit.citation import PLAN
+from netaudit.listing import listed
 from netaudit.model.finding import Judgement, Measure
 from netaudit.rules.facts import Facts
 from netaudit.rules.racks.positions import LIFTING, Filled, Mounted, Slot, filled_racks
 from netaudit.rules.rule import Rule
-from netaudit.rules.words import listed
 from netaudit.standards.racks import RACK_UNIT, RACK_UNIT_MM
 from netaudit.units import measure_text
 

@@ -52,6 +52,14 @@ VIEWS: tuple[View, ...] = (
         ("conductors", "cca", "copper-clad aluminium"),
     ),
     View(
+        "Categories that have a screen by construction",
+        "screened_categories.csv",
+        ("category", "connectors", "rj45_class"),
+        ("screens", "screened", "shields"),
+        {"category": "category"},
+        notes=("With plain RJ45 at the ends of such a cable a channel is of the class given, at most",),
+    ),
+    View(
         "Modules for twisted pair",
         "copper_modules.csv",
         ("phy", "form", "cage_level", "reach_m"),

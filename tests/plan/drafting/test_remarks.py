@@ -16,6 +16,13 @@ def remarks_on(text: str) -> Comments:
     return remarks(draft(answers_in(text, "room.yaml")))
 
 
+def test_the_switch_says_that_it_is_to_be_bought_and_what_to_write_when_it_is() -> None:
+    text = remarks_on("{}")["devices", "core"]
+
+    assert "buy at least that" in text
+    assert "owned: true" in text
+
+
 def test_the_storage_network_says_why_it_has_no_gateway_and_no_mtu() -> None:
     text = remarks_on("{}")["networks", "media"]
 

@@ -71,8 +71,18 @@ def test_our_own_sheet_filled_in_with_another_program_comes_back(separator: str,
         ("No Link", 0),
         ("none", 0),
         ("DOWN", 0),
-        ("-", 0),
-        ("–", 0),
+        ("no", 0),
+        ("0 Mbps", 0),
+        ("0/0 (Mbps)", 0),
+        ("no carrier", 0),
+        ("-", None),
+        ("–", None),
+        ("?", None),
+        ("N/A", None),
+        ("not tested", None),
+        ("10 Gbps", 10_000_000_000),
+        ("1,0 Gb/s", 1_000_000_000),
+        ("2.5GBASE-T", 2_500_000_000),
         ("", None),
         ("  ", None),
     ],
@@ -92,6 +102,8 @@ def test_a_seen_rate_is_read_as_people_write_it(seen: str, expected: int | None,
         ("seen [Gb/s]", "2.5", 2_500_000_000),
         ("seen [Gb/s]", "100M", 100_000_000),
         ("seen [Gb/s]", "0", 0),
+        ("seen [Gbps]", "10", 10_000_000_000),
+        ("seen [Gb/s]", '"2,5"', 2_500_000_000),
     ],
 )
 def test_a_bare_number_has_the_unit_of_its_column(header: str, seen: str, expected: int, written: Written) -> None:
@@ -104,7 +116,8 @@ def test_a_bare_number_has_the_unit_of_its_column(header: str, seen: str, expect
     ("seen", "expected"),
     [
         ("10", "'10' has no unit: write 10G or 10 Gb/s, 10M or 10 Mb/s, or 10 MB/s"),
-        ("1 Gbps", "'1 Gbps': 'Gbps' is not how that unit is written: write 1 Gb/s"),
+        ("1 GBps", "'1 GBps': 'GBps' is not how that unit is written: write 1 GB/s"),
+        ("100baseT/Half", "'100baseT/Half' runs one way at a time: write the rate alone, and this into the note"),
         (
             "yes",
             "'yes' is not a rate: write a number and a unit, such as 10G, 183.5 Mb/s or 240 MB/s; "
@@ -121,6 +134,12 @@ def test_a_bare_number_has_the_unit_of_its_column(header: str, seen: str, expect
 )
 def test_a_seen_rate_that_is_none_is_quoted(seen: str, expected: str, told: Told) -> None:
     assert [f"sheet.csv:2:5: seen: {expected}"] == told(read_acceptance, f"cable;seen\nC01;{seen}\n")
+
+
+def test_a_decimal_comma_may_stand_in_quotes_where_commas_part_the_cells(written: Written) -> None:
+    (row,) = read_acceptance(written('cable,seen\nC01,"1,0 Gb/s"\n'))
+
+    assert 1_000_000_000 == row.seen_bit_per_s
 
 
 @pytest.mark.parametrize("name", [name for name in HOSTILE if name == name.strip()])

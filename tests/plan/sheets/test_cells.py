@@ -55,6 +55,13 @@ def test_each_problem_is_noted_and_the_others_are_still_read(
     )
 
 
+def test_a_row_of_which_nothing_is_made_is_left_out(written: Callable[[str], str]) -> None:
+    def parse(cells: Cells) -> str | None:
+        return cells.text("name") or None
+
+    assert ("q", "e") == read_rows(written("name,count\nq,1\n,2\ne,3\n"), WANTED, parse)
+
+
 def test_a_column_that_is_not_there_is_empty_and_has_no_unit() -> None:
     cells = cells_of("x")
 

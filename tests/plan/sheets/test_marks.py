@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
-from netaudit.plan.sheets.marks import with_certain_point, with_point
+from netaudit.plan.sheets.marks import with_certain_point, with_point, with_quoted_point
 
 
 @pytest.mark.parametrize("separator", [";", "\t"])
@@ -36,3 +36,19 @@ def test_a_mark_that_may_part_thousands_is_doubtful(
     assert f"'{text}' may be thousands or thousandths: write no mark, or two decimals" == refusal(
         lambda each: with_certain_point(each, ";"), text
     )
+
+
+@pytest.mark.parametrize("separator", [",", ";", "\t"])
+def test_a_comma_within_a_cell_of_one_number_is_a_decimal_mark_whatever_parts_the_cells(
+    separator: str, refusal: Callable[[Callable[[str], object], str], str]
+) -> None:
+    assert "2.5 Gb/s" == with_quoted_point("2,5 Gb/s", separator)
+    assert "'1,000 Mb/s' may be thousands or thousandths: write no mark, or two decimals" == refusal(
+        lambda each: with_quoted_point(each, separator), "1,000 Mb/s"
+    )
+
+
+def test_a_point_is_doubtful_only_where_the_comma_is_the_decimal_mark() -> None:
+    assert "1.000 Gb/s" == with_quoted_point("1.000 Gb/s", ",")
+    with pytest.raises(ValueError, match="thousands or thousandths"):
+        with_quoted_point("1.000 Gb/s", ";")

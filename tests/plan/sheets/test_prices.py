@@ -56,13 +56,13 @@ def test_a_spreadsheet_that_writes_semicolons_and_decimal_commas_gives_the_same(
 def test_any_stock_written_out_comes_back(separator: str, items: tuple[StockItem, ...], written: Written) -> None:
     text = StringIO(newline="")
     writer = csv.writer(text, delimiter=separator)
-    writer.writerow(["what", "category", "screened", "gauge", "length", "price"])
+    writer.writerow(["what", "category", "screened", "gauge", "ends", "length", "price"])
     for item in items:
         length, price = item.length_m, item.price
         length_text = None if length is None else f"{Decimal(repr(length)):f} m"
         price_text = None if price is None else f"{price.amount:f} {price.currency}"
-        kept = f"'{item.what}" if is_formula(item.what) else item.what
-        writer.writerow([kept, item.category, item.screened, item.cord_awg, length_text, price_text])
+        what, ends = (f"'{each}" if each and is_formula(each) else each for each in (item.what, item.ends))
+        writer.writerow([what, item.category, item.screened, item.cord_awg, ends, length_text, price_text])
 
     assert tuple(item for item in items if item.price is not None) == read_prices(written(text.getvalue()))
 
@@ -79,6 +79,7 @@ def test_a_bills_own_sheet_comes_back_with_its_prices(written: Written) -> None:
             item.goods.gauge_awg,
             item.goods.length_m,
             item.price,
+            item.goods.ends,
         )
         for item in rows
     }
@@ -93,6 +94,12 @@ def test_a_bills_own_sheet_comes_back_with_its_prices(written: Written) -> None:
     ("text", "expected"),
     [
         ("what,price\nx,7.20 EUR\n", "7.20 EUR"),
+        ("what,price\nx,7.20 €\n", "7.20 EUR"),
+        ("what,price\nx,€7.20\n", "7.20 EUR"),
+        ("what;price\nx;€ 7,20\n", "7.20 EUR"),
+        ("what,price [€]\nx,7.20\n", "7.20 EUR"),
+        ("what,price,currency\nx,7.20 €,EUR\n", "7.20 EUR"),
+        ("what,price,currency\nx,7.20,€\n", "7.20 EUR"),
         ("what,price,currency\nx,7.20,EUR\n", "7.20 EUR"),
         ("what,price [CHF],currency\nx,7.20,EUR\n", "7.20 EUR"),
         ("what,price (EUR)\nx,7.20\n", "7.20 EUR"),
@@ -110,17 +117,43 @@ def test_a_currency_is_the_cells_own_or_its_rows_or_its_columns(text: str, expec
 
 
 @pytest.mark.parametrize(
+    ("text", "expected_m"),
+    [
+        ("what;length;price\nx;3,048 m;1 EUR\n", 3.048),
+        ("what\tlength\tprice\nx\t3.048 m\t1 EUR\n", 3.048),
+        ("what\tlength\tprice\nx\t3,05 m\t1 EUR\n", 3.05),
+        ('what,length,price\nx,"3.048\u00a0m",1 EUR\n', 3.048),
+    ],
+)
+def test_three_decimals_of_a_length_are_millimetres_where_the_mark_is_certain(
+    text: str, expected_m: float, written: Written
+) -> None:
+    assert (StockItem("x", length_m=expected_m, price=Price(Decimal(1), "EUR")),) == read_prices(written(text))
+
+
+def test_a_comma_between_tabs_may_part_the_thousands_of_a_length(told: Told) -> None:
+    assert ["sheet.csv:2:3: length: '3,048 m' may be thousands or thousandths: write no mark, or two decimals"] == told(
+        read_prices, "what\tlength\tprice\nx\t3,048 m\t1 EUR\n"
+    )
+
+
+@pytest.mark.parametrize(
     ("row", "expected"),
     [
-        (";;;;;1 EUR", "2:1: what: a name is missing here: write 1 to 64 characters"),
+        (";;;;;1 EUR", "2:1: what: what is sold is missing here: write it as the bill calls it, such as cord"),
         ("x;;;;;-7,20 EUR", "2:7: price: '-7.20 EUR' is not a price: write an amount and a currency of three capitals, as 7.20 EUR"),
         ("x;;;;;7,20", "2:7: price: '7.20' is not a price: write an amount and a currency of three capitals, as 7.20 EUR"),
         ("x;;;;;nan", "2:7: price: 'nan' is not a price: write an amount and a currency of three capitals, as 7.20 EUR"),
         ("x;;;;;7e2 EUR", "2:7: price: '7e2 EUR' is not a price: write an amount and a currency of three capitals, as 7.20 EUR"),
         ("x;;;;;1.234 EUR", "2:7: price: '1.234 EUR' may be thousands or thousandths: write no mark, or two decimals"),
-        ("x;;;;;7 €", "2:7: price: '7 €' is not a price: write an amount and a currency of three capitals, as 7.20 EUR"),
+        ("x;;;;;7 £", "2:7: price: '7 £' is not a price: write an amount and a currency of three capitals, as 7.20 EUR"),
+        ("x;;;;;1.199,00 EUR", "2:7: price: '1.199,00 EUR' has marks between its thousands: leave them out, as 1199.00"),
+        ("x;;;;;€ 1,199.5", "2:7: price: '€ 1,199.5' has marks between its thousands: leave them out, as 1199.5"),
+        ("x;;;;;1.199.000 EUR", "2:7: price: '1.199.000 EUR' has marks between its thousands: leave them out, as 1199000"),
+        ("x;;;;;1 199,00 EUR", "2:7: price: '1 199,00 EUR' has marks between its thousands: leave them out, as 1199.00"),
+        ("x;;;;;1'199 CHF", "2:7: price: '1'199 CHF' has marks between its thousands: leave them out, as 1199"),
         ("x;;;;-3 m;1 EUR", "2:6: length: '-3 m' is negative: a length is 1 mm to 200 km"),
-        ("x;;;;3;1 EUR", "2:6: length: '3' has no unit: write 3 m or 3 cm or 3 mm or 3 km or 3 ft or 3 in"),
+        ("x;;;;3;1 EUR", "2:6: length: '3' has no unit: write '3 m', or call the column `length [m]`"),
         ("x;;;;nan;1 EUR", "2:6: length: 'nan' is not a number: a length is 1 mm to 200 km, and one you do not know is left out"),
         ("x;;;;1e3 m;1 EUR", "2:6: length: '1e3 m' is written with an exponent: write the number out, such as 38 m"),
         ("x;;;25;;1 EUR", "2:5: gauge: '25' is not a gauge of stranded cord: write one of 22 AWG, 23 AWG, 24 AWG, 26 AWG, 28 AWG"),
@@ -129,6 +162,13 @@ def test_a_currency_is_the_cells_own_or_its_rows_or_its_columns(text: str, expec
 )  # fmt: skip
 def test_a_cell_that_is_not_right_is_told_at_its_place(row: str, expected: str, told: Told) -> None:
     assert [f"sheet.csv:{expected}"] == told(read_prices, f"what;category;screened;gauge;length;price\n{row}\n")
+
+
+def test_a_comma_in_an_amount_of_a_sheet_that_commas_part_is_told(told: Told) -> None:
+    assert [
+        "sheet.csv:2:3: price: '7,20 EUR' has a comma: write a point before decimals, and nothing between thousands",
+        "sheet.csv:3:3: price: '1,199.00 EUR' has marks between its thousands: leave them out, as 1199.00",
+    ] == told(read_prices, 'what,price\nx,"7,20 EUR"\nx,"1,199.00 EUR"\n')
 
 
 def test_a_wrong_category_is_told_the_nearest(told: Told) -> None:

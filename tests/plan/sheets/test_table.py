@@ -83,7 +83,14 @@ def test_a_blank_behind_a_separator_does_not_part_a_cell_from_its_quotes(written
 
 @pytest.mark.parametrize(
     ("header", "expected"),
-    [("AAA", ""), ("Aaa [m]", "m"), ("aaa(Gb/s)", "Gb/s"), ("aaa [ EUR ]", "EUR"), ("aaa []", "")],
+    [
+        ("AAA", ""),
+        ("Aaa [m]", "m"),
+        ("aaa(Gb/s)", "Gb/s"),
+        ("aaa [ EUR ]", "EUR"),
+        ("aaa []", ""),
+        ("aaa" + " " * 58 + "[m]", "m"),
+    ],
 )
 def test_a_column_is_told_by_its_name_whatever_its_case_and_its_unit(
     header: str, expected: str, written: Written
@@ -123,6 +130,7 @@ def test_the_place_of_a_cell_is_where_it_begins(written: Written, marked: Callab
         ("\n  \n\u00a0\n", ["1:1: the sheet is empty: its first row names the columns, aaa among them"]),
         ("aab,bbb\n1,2\n", ["1:1: no column is called 'aaa', and the sheet needs it; is 'aab' meant for it?"]),
         ("\nx\n1\n", ["2:1: no column is called 'aaa', and the sheet needs it"]),
+        ('"x";"y"\n1;2\n', ["1:1: no column is called 'aaa', and the sheet needs it"]),
         ("aaa,AAA [m]\n1,2\n", ["1:1: columns 1 and 2 are both called 'aaa': rename or remove one"]),
         (
             "aaa;bbb\n1;2;3\n4\n5;6\n",

@@ -56,6 +56,13 @@ def test_the_values_are_those_of_the_sheet(report: Made, every: Any) -> None:
     } == slower
 
 
+def test_names_stand_as_they_are_two_blanks_deep(report: Made, made_cable: Made) -> None:
+    text = as_json(report(made_cable("שלום", "not tested")))
+
+    assert text.startswith('{\n  "format": "netaudit.acceptance/1",\n')
+    assert '      "cable": "שלום",\n' in text
+
+
 def test_no_link_is_zero_and_not_tested_is_null(report: Made, every: Any) -> None:
     cables = document(report(*every))["cables"]
 

@@ -62,6 +62,10 @@ def test_a_link_without_carrier_has_another_remedy_than_one_that_is_slow(report:
     assert all(remedy in dead and remedy not in slow for remedy in NO_LINK_REMEDIES)
 
 
+def test_a_link_that_is_faster_than_planned_needs_no_remedy(report: Made, made_cable: Made) -> None:
+    assert "To do:" not in plain(report(made_cable("C11", "faster", 10_000_000_000, 1_000_000_000)))
+
+
 def test_every_rule_that_a_remedy_names_can_be_explained() -> None:
     named = re.findall("netaudit explain ([a-z-]+)", " ".join((*SLOWER_REMEDIES, *NO_LINK_REMEDIES)))
 

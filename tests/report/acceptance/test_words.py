@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from netaudit.report.acceptance.words import counted, sentence
+from netaudit.report.acceptance.words import counted, planned_text, seen_text, sentence
 
 Made = Callable[..., Any]
 
@@ -67,3 +67,13 @@ def test_each_cable_is_counted_once(report: Made, every: Any) -> None:
         "as expected": 1, "slower": 2, "faster": 1, "not tested": 1, "nothing to hold it against": 1,
         "no rate to read": 1,
     } == counted(report(*every))  # fmt: skip
+
+
+def test_no_link_and_not_tested_and_not_planned_are_three_things(made_cable: Made) -> None:
+    untested, blank = made_cable("C12", "not tested"), made_cable("C15", "as expected", None)
+    dead, unplanned = made_cable("C10", "slower", 0), made_cable("C13", "nothing to hold it against", 10**9, None)
+
+    assert ["not tested", "not tested", "no link", "1 Gb/s (125 MB/s)"] == [
+        seen_text(cable) for cable in (untested, blank, dead, unplanned)
+    ]
+    assert ["10 Gb/s (1250 MB/s)", "none"] == [planned_text(cable) for cable in (dead, unplanned)]

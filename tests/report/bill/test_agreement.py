@@ -15,10 +15,10 @@ from bills import bills, empty_bill, full_bill
 from hypothesis import given, settings
 
 from netaudit.model.bill import Bill
-from netaudit.report.bill.data import as_data
+from netaudit.report.bill.data.bill import as_data
 from netaudit.report.bill.sheets.every import sheet
 from netaudit.report.bill.table_csv import as_csv
-from netaudit.report.bill.workbook import as_xlsx
+from netaudit.report.bill.workbook.workbook import as_xlsx
 
 Sums = dict[str, Decimal]
 

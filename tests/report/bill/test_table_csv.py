@@ -46,11 +46,14 @@ def test_separators_quotes_and_line_breaks_are_quoted() -> None:
     ("number", "expected"),
     [
         (3, "3"), (3.0, "3"), (0.1, "0.1"), (304.8, "304.8"), (0.000001, "0.000001"), (1e16, "10000000000000000"),
-        (Decimal("7.20"), "7.20"), (Decimal("1E+3"), "1000"), (Decimal("0E-8"), "0.00000000"), (10**20, "1" + "0" * 20),
+        (Decimal("7.20"), "7.20"), (Decimal("1E+3"), "1000.00"), (Decimal("0E-8"), "0.00000000"), (Decimal("57.5"), "57.50"),
+        (Decimal("41.355"), "41.355"), (10**20, "1" + "0" * 20),
         (-1.5, "-1.5"),
     ],
 )  # fmt: skip
-def test_a_number_is_plain_with_a_point_and_a_decimal_keeps_its_digits(number: Cell, expected: str) -> None:
+def test_a_number_is_plain_with_a_point_and_money_has_two_decimals_at_least_and_none_cut_off(
+    number: Cell, expected: str
+) -> None:
     assert [expected, ""] == csv_rows(column_of(number))[1]
 
 

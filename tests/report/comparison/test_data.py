@@ -61,6 +61,13 @@ def test_amounts_are_exact_and_an_unknown_price_is_null(unpriced: Comparison) ->
     assert [1, 2] == [values["before"]["unpriced"], values["after"]["unpriced"]]
 
 
+def test_names_stand_as_they_are_two_blanks_deep(comparison: Comparison) -> None:
+    text = as_json(comparison._replace(before="é.yaml"))
+
+    assert text.startswith('{\n  "format": "netaudit.comparison/1",\n')
+    assert '    "file": "é.yaml",\n' in text
+
+
 def test_differences_add_up_to_the_totals_where_all_has_one_price(comparison: Comparison) -> None:
     values = document(comparison._replace(totals=()))
     costs = [Decimal(each["cost_more"]["amount"]) for each in values["differences"]]

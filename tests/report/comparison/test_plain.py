@@ -8,15 +8,15 @@ from netaudit.report.comparison.plain import plain
 
 def test_the_answer_is_followed_by_each_difference_and_the_totals(comparison: Comparison) -> None:
     expected = """\
-bigger.yaml needs 3 more cords and 1 box less than small.yaml, and costs 41.20 EUR more.
+bigger.yaml needs 3 more cords and 1 box of cable less than small.yaml, and costs 41.20 EUR more.
 
 Before: small.yaml. After: bigger.yaml.
 
 What differs
-  what, spares included   before  after  difference  price of one  costs
-  cord 6A, 26 AWG, 3 m    4       8      4 more      7.20 EUR      28.80 EUR more
-  cord 6A, 26 AWG, 0.3 m  2       1      1 less      9.10 EUR      9.10 EUR less
-  box 6A, 304.8 m         2       1      1 less      129.00 EUR    129.00 EUR less
+  what, spares included               before  after  difference  price of one  costs
+  cord 6A, 26 AWG, 3 m                4       8      4 more      7.20 EUR      28.80 EUR more
+  cord 6A, 26 AWG, 0.3 m              2       1      1 less      9.10 EUR      9.10 EUR less
+  box of cable 6A, 304.8 m (1000 ft)  2       1      1 less      129.00 EUR    129.00 EUR less
 
 5 rows are the same in both.
 
@@ -31,10 +31,9 @@ In all
 def test_what_has_no_price_has_no_number_and_is_told(unpriced: Comparison) -> None:
     text = plain(unpriced)
 
-    assert "  module 10GBASE-SR, lc   0       3      3 more                    no price\n" in text
+    assert "  module 10GBASE-SR, lc               0       3      3 more                    no price\n" in text
     assert (
-        "  These sums leave out whatever has no price: 1 row of small.yaml has no price and 2 rows of "
-        "big\\x1b[31m ger.yaml have no price.\n"
+        "  These sums leave out what has no price: 1 row of small.yaml and 2 rows of big\\x1b[31m ger.yaml.\n"
     ) in text
     assert "  1.00 GBP    1.00 GBP    the same\n" in text
     assert text.endswith("\nWhat neither number counts\n  small.yaml: length not known: C09.\n")

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from netaudit.model.bill import Bill
 from netaudit.model.moving import AddressCard, Mount, Setting
 from netaudit.model.vocabulary import Address
+from netaudit.report.bill.settings import typed
 from netaudit.report.bill.sheet import Cell, Sheet
 from netaudit.report.bill.sheets.cells import text, written
 
 COLUMNS = text("device", "what", "port", "interface", "network", "value", "note")
-LEASED = ("lease",)
 
 
 def addresses_sheet(bill: Bill) -> Sheet:
@@ -29,21 +29,14 @@ def _card(card: AddressCard) -> Iterator[tuple[Cell, ...]]:
     for seat, address in card.mounted_by:
         note = f"by {seat}" if address is not None else f"by {seat}; the plan gives no address"
         yield ("mounted at", None, None, None, written(address), note)
+    yield from (("mind", None, None, None, None, sentence) for sentence in card.mind)
     yield from (("leave alone", None, None, None, None, sentence) for sentence in card.leave)
 
 
 def _setting(setting: Setting) -> Iterator[tuple[Cell, ...]]:
-    where = (setting.port.port, setting.interface, setting.network)
-    for address in setting.addresses:
-        yield ("address", *where, address, None)
-    if not setting.addresses:
-        yield ("address", *where, None, "the plan gives none")
-    if setting.mtu is not None:
-        yield ("largest packet", *where, str(setting.mtu), "octets")
-    if setting.gateway is not None:
-        yield ("router", *where, str(setting.gateway), None)
-    elif setting.addresses and setting.addresses != LEASED:
-        yield ("router", *where, None, "leave it empty")
+    return (
+        (one.what, setting.port.port, setting.interface, setting.network, one.value, one.note) for one in typed(setting)
+    )
 
 
 def _mount(mount: Mount) -> Iterator[tuple[Cell, ...]]:

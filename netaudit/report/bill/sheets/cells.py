@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from decimal import Decimal
 
-from netaudit.report.bill.sheet import Column
+from netaudit.report.bill.sheet import Cell, Column
+from netaudit.report.goods_words import exact_text
+from netaudit.units import both_rates_text, number_text
 
 BITS_PER_GIGABIT = 1_000_000_000
 
@@ -22,6 +25,11 @@ def numbers(*names: str) -> tuple[Column, ...]:
 def gigabits(rate_bit_per_s: int | None) -> float | None:
     """A rate [Gb/s]."""
     return None if rate_bit_per_s is None else rate_bit_per_s / BITS_PER_GIGABIT
+
+
+def both_rates(rate_bit_per_s: int | None) -> str | None:
+    """A rate in both units: `10 Gb/s (1250 MB/s)`."""
+    return None if rate_bit_per_s is None else both_rates_text(rate_bit_per_s)
 
 
 def screen(screened: bool | None) -> str | None:  # noqa: FBT001 - it is the value itself, not a switch
@@ -42,3 +50,12 @@ def joined(names: Iterable[object]) -> str | None:
 def written(value: object) -> str | None:
     """A value as people write it; None stays empty."""
     return None if value is None else str(value)
+
+
+def in_words(cell: Cell) -> str:
+    """A cell as people read it."""
+    if cell is None:
+        return ""
+    if isinstance(cell, Decimal):
+        return exact_text(cell)
+    return number_text(cell) if isinstance(cell, float) else str(cell)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from netaudit.model.bill import Bill, Bulk
-from netaudit.report.bill.rounding import length_m
 from netaudit.report.bill.sheet import Cell, Sheet
 from netaudit.report.bill.sheets.cells import numbers, screen, text
+from netaudit.report.bill.words import reel_text
+from netaudit.report.goods_values import rounded_m
 
 CUT_COLUMNS = (
     *numbers("box", "size [m]"),
@@ -17,11 +18,10 @@ CUT_COLUMNS = (
 LENGTH_COLUMNS = (*text("cable"), *numbers("length [m]"), *text("state", "how"))
 MEASURE = "measure it along its way, from port to port"
 IDENTIFY = "read the category printed on its jacket, or choose one"
-TOO_LONG = "one piece of it is longer than any box: order it on a reel by the metre, or shorten the run"
 
 
 def cuts_sheet(bill: Bill) -> Sheet:
-    """A row for each cut, with what is left in the box after it."""
+    """A row for each cut, with what is left in the box after it, and one for each run that no box counts."""
     return Sheet(
         "cuts", "What to cut from which box", CUT_COLUMNS, tuple(row for bulk in bill.bulk for row in _cuts(bulk))
     )
@@ -29,27 +29,27 @@ def cuts_sheet(bill: Bill) -> Sheet:
 
 def _cuts(bulk: Bulk) -> Iterator[tuple[Cell, ...]]:
     sizes = {box.number: box.size_m for box in bulk.boxes}
-    left = dict(sizes)
     for cut in bulk.cuts:
-        left[cut.box] -= cut.length_m
         yield (
             cut.box,
-            length_m(sizes[cut.box]),
+            rounded_m(sizes[cut.box]),
             bulk.category,
             screen(bulk.screened),
             cut.cable,
-            length_m(cut.run_m),
-            length_m(cut.length_m),
-            length_m(left[cut.box]),
+            rounded_m(cut.run_m),
+            rounded_m(cut.length_m),
+            rounded_m(cut.left_m),
         )
+    for cable in bulk.uncounted:
+        yield (None, None, bulk.category, screen(bulk.screened), cable, None, None, None)
 
 
 def lengths_sheet(bill: Bill) -> Sheet:
     """Cables whose length was worked out, and those that somebody has to look at first."""
     rows: tuple[tuple[Cell, ...], ...] = (
-        *((run.cable, length_m(run.length_m), "worked out", run.how) for run in bill.lengths),
+        *((run.cable, rounded_m(run.length_m), "worked out", run.how) for run in bill.lengths),
         *((cable, None, "to measure", MEASURE) for cable in bill.measure),
         *((cable, None, "to identify", IDENTIFY) for cable in bill.identify),
-        *((cable, None, "longer than any box", TOO_LONG) for bulk in bill.bulk for cable in bulk.too_long),
+        *((cable, None, "longer than any box", reel_text("it")) for bulk in bill.bulk for cable in bulk.too_long),
     )
     return Sheet("lengths", "Lengths worked out, to measure and to identify", LENGTH_COLUMNS, rows)

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-
-from netaudit.model.bill import Bill, Box, Bulk
-from netaudit.model.goods import Item
-from netaudit.model.plan import Price
-from netaudit.report.bill.rounding import length_m
+from netaudit.model.bill import Bill
+from netaudit.model.goods import Goods, Item
+from netaudit.report.bill.rows import Open, groups
 from netaudit.report.bill.sheet import Cell, Sheet
 from netaudit.report.bill.sheets.cells import gauge, joined, numbers, screen, text
+from netaudit.report.goods_values import rounded_m
 
 COLUMNS = (
     *text("what", "category", "screened", "gauge", "ends"),
@@ -21,55 +19,24 @@ COLUMNS = (
 
 
 def bill_sheet(bill: Bill) -> Sheet:
-    """A row for each kind of goods; boxes of one size and price are one kind."""
-    rows = (
-        *map(_item, bill.buy),
-        *(row for bulk in bill.bulk for row in _boxes(bulk)),
-        *map(_item, bill.modules),
-        *map(_item, bill.parts),
-    )
-    return Sheet("bill", "What to order", COLUMNS, rows)
+    """A row for each kind of goods; boxes of one size and price are one kind, and runs that no box counts another."""
+    return Sheet("bill", "What to order", COLUMNS, tuple(_row(row) for group in groups(bill) for row in group.rows))
 
 
-def _item(item: Item) -> tuple[Cell, ...]:
-    goods = item.goods
-    return (
-        goods.name,
-        goods.category,
-        screen(goods.screened),
-        gauge(goods.gauge_awg),
-        goods.ends,
-        length_m(goods.length_m),
-        item.quantity,
-        item.spares,
-        item.order,
-        *_money(item.price, item.order),
-        joined(item.serves),
-    )
+def _row(row: Item | Open) -> tuple[Cell, ...]:
+    if isinstance(row, Open):
+        return (*_goods(row.bulk.kind), None, None, None, None, None, None, joined(row.serves))
+    return (*_goods(row.goods), row.quantity, row.spares, row.order, *_money(row), joined(row.serves))
 
 
-def _boxes(bulk: Bulk) -> Iterator[tuple[Cell, ...]]:
-    """The boxes of each size; where none can be chosen yet, a row that does not know how many."""
-    for (size_m, price), boxes in _alike(bulk).items():
-        count = len(boxes)
-        serves = joined(cut.cable for cut in bulk.cuts if cut.box in boxes)
-        yield (*_kind(bulk), length_m(size_m), count, 0, count, *_money(price, count), serves)
-    if not bulk.boxes:
-        yield (*_kind(bulk), *[None] * 7, joined((*bulk.unmeasured, *bulk.too_long)))
+def _goods(goods: Goods) -> tuple[Cell, ...]:
+    """One kind of goods, with its length."""
+    kind = (goods.name, goods.category, screen(goods.screened), gauge(goods.gauge_awg), goods.ends)
+    return (*kind, rounded_m(goods.length_m))
 
 
-def _alike(bulk: Bulk) -> Mapping[tuple[float, Price | None], frozenset[int]]:
-    """Numbers of the boxes of each size and price, in the order of the boxes."""
-    alike: dict[tuple[float, Price | None], list[Box]] = {}
-    for box in bulk.boxes:
-        alike.setdefault((box.size_m, box.price), []).append(box)
-    return {kind: frozenset(box.number for box in boxes) for kind, boxes in alike.items()}
-
-
-def _kind(bulk: Bulk) -> tuple[Cell, ...]:
-    return ("box", bulk.category, screen(bulk.screened), None, None)
-
-
-def _money(price: Price | None, order: int) -> tuple[Cell, ...]:
+def _money(item: Item) -> tuple[Cell, ...]:
     """Price of one, its currency, and what they cost together."""
-    return (None, None, None) if price is None else (price.amount, price.currency, price.amount * order)
+    if item.price is None or item.cost is None:
+        return (None, None, None)
+    return (item.price.amount, item.price.currency, item.cost.amount)

@@ -8,10 +8,10 @@ from netaudit.model.bill import Bill
 from netaudit.model.moving import Step
 from netaudit.report.bill.sheet import Cell, Sheet
 from netaudit.report.bill.sheets.cells import joined, numbers, text
-from netaudit.units import rate_text
+from netaudit.report.bill.words import expected_text
 
 BENCH_COLUMNS = (*text("what"), *numbers("quantity"), *text("how", "done"))
-MOVE_COLUMNS = (*text("when"), *numbers("number"), *text("group", "cable", "first", "then", "done"))
+MOVE_COLUMNS = (*text("when"), *numbers("number"), *text("group", "cable", "first", "then", "note", "done"))
 ACCEPT_COLUMNS = text("cable", "from", "to", "expected", "where", "seen", "initials", "note")
 
 
@@ -22,15 +22,19 @@ def bench_sheet(bill: Bill) -> Sheet:
 
 
 def moves_sheet(bill: Bill) -> Sheet:
-    """What to do before the first plug, then a row for each plug to pull, then for each plug to push."""
-    before = (("before", None, sentence, None, None, None, None) for sentence in bill.before_moving)
-    rows = (*before, *_steps("unplug", bill.unplug), *_steps("plug", bill.plug))
+    """What to do first, then a row for each plug to pull, then for each plug to push, and what to do last."""
+    steps = (*_steps("unplug", bill.unplug), *_steps("plug", bill.plug))
+    rows = (*_notes("before", bill.before_moving), *steps, *_notes("after", bill.after_moving))
     return Sheet("moves", "What to unplug and what to plug in, in order", MOVE_COLUMNS, rows)
+
+
+def _notes(when: str, sentences: Iterable[str]) -> Iterator[tuple[Cell, ...]]:
+    return ((when, None, None, None, None, None, sentence, None) for sentence in sentences)
 
 
 def _steps(when: str, steps: Iterable[Step]) -> Iterator[tuple[Cell, ...]]:
     for step in steps:
-        yield (when, step.number, step.group, step.cable, str(step.first), joined(step.then), None)
+        yield (when, step.number, step.group, step.cable, str(step.first), joined(step.then), None, None)
 
 
 def accept_sheet(bill: Bill) -> Sheet:
@@ -40,7 +44,7 @@ def accept_sheet(bill: Bill) -> Sheet:
             row.cable,
             str(row.from_port),
             joined(row.to_ports),
-            None if row.expected_bit_per_s is None else rate_text(row.expected_bit_per_s),
+            expected_text(row),
             row.where or None,
             None,
             None,

@@ -34,12 +34,12 @@ def test_a_passive_port_has_no_rate() -> None:
 
 def test_a_switch_is_looked_for_demand_by_demand() -> None:
     expected = [
-        ("ports", 6, None, "ports", "rj45", 10, "core/1, core/2"),
+        ("ports", 6, None, "ports", "rj45", "10 Gb/s (1250 MB/s)", "core/1, core/2"),
         ("ports", 1, None, "ports", None, None, "core/12"),
-        ("largest packet", 9000, None, "octets", None, None, None),
+        ("largest packet (MTU)", 9000, None, "octets", None, None, None),
         ("bonds", 1, None, "bonds", None, None, None),
         ("VLANs", 2, None, "VLANs", None, None, "tags 20, 44"),
-        ("spanning tree", None, None, None, None, None, "it stands in a ring"),
+        ("spanning tree", None, None, None, None, None, "needed"),
         ("power drawn", None, 41.5, "W", None, None, None),
         ("note", None, None, None, None, None, "It hangs in the cutting room, so listen to its fans first."),
     ]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import islice
+
 from bills import HOSTILE, bills, full_bill
 from hypothesis import given, settings
 
@@ -15,8 +17,12 @@ def test_what_is_left_goes_down_with_every_cut() -> None:
         (1, 304.8, "6A", "no", HOSTILE[2], 40.0, 41.0, 222.8),
         (2, 304.8, "6A", "no", "W03", 19.5, 20.5, 284.3),
         (3, 100.0, "6A", "no", "W04", 89.3, 90.3, 9.7),
+        (None, None, "6A", "no", "W09", None, None, None),
+        (None, None, "6A", "no", "W10", None, None, None),
         (1, 100.0, "7A", "yes", "S01", 59.0, 60.0, 40.0),
         (1, 100.0, "7A", "yes", "S02", 29.0, 30.0, 10.0),
+        (None, None, "5e", "no", "W11", None, None, None),
+        (None, None, "5e", "no", HOSTILE[8], None, None, None),
     ]
 
     assert expected == list(cuts_sheet(full_bill()).rows)
@@ -32,6 +38,7 @@ def test_after_its_last_cut_a_box_holds_what_the_bill_says_is_left(bill: Bill) -
             row = next(rows)
             left[row[0]] = row[-1]
         assert {box.number: round(box.left_m, 6) for box in bulk.boxes} == left
+        assert list(bulk.uncounted) == [row[4] for row in islice(rows, len(bulk.uncounted))]
     assert [] == list(rows)
 
 

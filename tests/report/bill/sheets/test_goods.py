@@ -39,7 +39,7 @@ def test_floating_point_does_not_show_in_lengths() -> None:
 
 
 def test_boxes_of_one_size_and_price_are_one_row_without_spares() -> None:
-    boxes = [row for row in rows("box") if row["category"] == "6A"]
+    boxes = [row for row in rows("box") if row["category"] == "6A" and row["order"] is not None]
     expected = [(304.8, 2, 0, 2, Decimal("259.80")), (100.0, 1, 0, 1, Decimal(49))]
 
     assert expected == [
@@ -55,6 +55,13 @@ def test_boxes_that_nobody_can_count_yet_are_a_row_without_numbers() -> None:
     assert f"W11, {HOSTILE[8]}" == row["serves"]
 
 
+def test_runs_that_no_box_counts_have_a_row_beside_the_boxes_of_their_kind() -> None:
+    row = next(row for row in rows("box") if row["category"] == "6A" and row["order"] is None)
+
+    assert [None] * 4 == [row[key] for key in ("length [m]", "quantity", "spares", "price")]
+    assert "W09, W10" == row["serves"]
+
+
 def test_a_row_of_runs_longer_than_any_box_names_them() -> None:
     bulk = full_bill().bulk[2]._replace(unmeasured=(), too_long=("W10",))
     sheet = bill_sheet(replace(empty_bill(), bulk=(bulk,)))
@@ -64,6 +71,7 @@ def test_a_row_of_runs_longer_than_any_box_names_them() -> None:
 
 def test_no_total_stands_among_the_rows() -> None:
     bill = full_bill()
-    expected = len(bill.buy) + 4 + len(bill.modules) + len(bill.parts)
+    kinds_of_boxes, open_kinds = 3, 2
+    expected = len(bill.buy) + kinds_of_boxes + open_kinds + len(bill.modules) + len(bill.parts)
 
     assert expected == len(bill_sheet(bill).rows)

@@ -1,0 +1,1 @@
+"""Address cards: what each machine is told, and what is left alone."""

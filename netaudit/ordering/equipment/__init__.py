@@ -1,0 +1,1 @@
+"""What cables plug into: modules, panels and plates, ports left free, and the switch to look for."""

@@ -1,0 +1,1 @@
+"""What is bought and cut: cables, boxes, prices, and what to know before ordering them."""

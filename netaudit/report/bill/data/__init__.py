@@ -1,0 +1,1 @@
+"""A bill as plain values and JSON."""

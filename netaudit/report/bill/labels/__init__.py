@@ -1,0 +1,1 @@
+"""The labels of a bill as sheets to print."""

@@ -1,0 +1,1 @@
+"""The bill as a page to print and carry."""
