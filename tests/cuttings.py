@@ -50,6 +50,33 @@ def triplets(seed: int, boxes: int) -> list[int]:
     return runs
 
 
+def by_pairs(runs: Sequence[int], box: int) -> int:
+    """Boxes of a simple rule: the longest runs that fit, until one or two more can close the box best."""
+    left = sorted(runs)
+    boxes = 0
+    while left:
+        room = box - left.pop()
+        while left and room >= 3 * left[-1]:
+            room -= left.pop()
+        for run in closing(left, room):
+            left.remove(run)
+        boxes += 1
+    return boxes
+
+
+def closing(left: Sequence[int], room: int) -> tuple[int, ...]:
+    """The one or two of sorted runs that leave the least room."""
+    ways: list[tuple[int, ...]] = [(), *((run,) for run in left if run <= room)]
+    low, high = 0, len(left) - 1
+    while low < high:
+        if left[low] + left[high] > room:
+            high -= 1
+        else:
+            ways.append((left[low], left[high]))
+            low += 1
+    return max(ways, key=sum)
+
+
 def paid(cutting: Cutting, sizes: Sequence[BoxSize]) -> Decimal:
     """Price of all boxes."""
     return sum((price for box in cutting.boxes if (price := sizes[box.size].price) is not None), Decimal(0))

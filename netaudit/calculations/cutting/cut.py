@@ -9,6 +9,7 @@ from contextlib import suppress
 
 from netaudit.calculations.cutting.best import Best
 from netaudit.calculations.cutting.bounds import fewest_boxes
+from netaudit.calculations.cutting.few import MOST_RUNS, cheapest_of_all
 from netaudit.calculations.cutting.money import Money
 from netaudit.calculations.cutting.problem import Packing, Pattern, Problem, Size, cost_of, useful
 from netaudit.calculations.cutting.quick import first_packing, quick_bound, quick_packing
@@ -74,7 +75,7 @@ def check_input(runs_mm: Sequence[int], sizes: Sequence[BoxSize]) -> None:
 def grouped(
     runs_mm: Sequence[int], sizes: Sequence[BoxSize], money: Money | None
 ) -> tuple[Problem, tuple[tuple[int, ...], ...]]:
-    """The problem in the greatest length of which all runs are multiples, and the runs of each kind."""
+    """The problem in steps of the greatest length of which all runs are multiples, and the runs of each kind."""
     places: defaultdict[int, list[int]] = defaultdict(list)
     for place, run_mm in enumerate(runs_mm):
         places[run_mm].append(place)
@@ -107,6 +108,9 @@ def solve(problem: Problem, watch: Watch, tell: Callable[[Packing, int], None]) 
     with suppress(Over):
         if not best.proved:
             best.offer(quick_packing(problem, best.cost, watch) or best.packing)
+        if not best.proved and sum(problem.counts) <= MOST_RUNS:
+            best.offer(cheapest_of_all(problem, watch))
+            best.raise_bound(best.cost)
         if not best.proved:
             tell(best.packing, best.bound)
             from netaudit.calculations.cutting.exact import search  # noqa: PLC0415 - most cuts need no solver

@@ -9,26 +9,26 @@ from netaudit.calculations.cutting.best import Best, taken_from
 from netaudit.calculations.cutting.problem import Load, Problem, cost_of
 from netaudit.calculations.cutting.quick import quick_packing
 from netaudit.calculations.cutting.relaxation import generate
-from netaudit.calculations.cutting.solver import Choice
+from netaudit.calculations.cutting.solver import Master
 from netaudit.calculations.cutting.watch import Watch
 
 NEARLY = 1 - 1e-6
 """A part of a box from which on it counts as a whole one."""
 
 
-def dive(choice: Choice, best: Best, step: int, watch: Watch) -> None:
-    """Fix the boxes that the choice of parts is surest of, ask again for what is left, and so on to the end.
+def dive(master: Master, best: Best, step: int, watch: Watch) -> None:
+    """Fix the boxes that the master problem is surest of, solve it again for what is left, and so on to the end.
 
     Raises:
         Over: The search has to end.
 
     """
-    problem = choice.problem
+    problem = master.problem
     chosen: list[Load] = []
     left = list(problem.counts)
     while any(left) and not best.proved:
-        choice.ask(left)
-        chosen += surest(problem, generate(choice, left, step, watch).taken, left)
+        master.set_demand(left)
+        chosen += surest(problem, generate(master, left, step, watch).taken, left)
         paid = cost_of(chosen)
         rest = quick_packing(replace(problem, counts=tuple(left)), best.cost - paid, watch)
         if rest is not None:

@@ -5,14 +5,16 @@ from __future__ import annotations
 import math
 
 from netaudit.calculations.cutting.best import Best, without_surplus
+from netaudit.calculations.cutting.columns import TooMany, columns_within
 from netaudit.calculations.cutting.dive import dive
+from netaudit.calculations.cutting.full_loads import exactly
 from netaudit.calculations.cutting.grouping import groups_of, lengthened, shortened, spelled_out
 from netaudit.calculations.cutting.problem import Packing, Problem
 from netaudit.calculations.cutting.quick import first_packing
-from netaudit.calculations.cutting.relaxation import Duals, duals, generate, nothing_known, steps, whole_worth
-from netaudit.calculations.cutting.solver import Choice
+from netaudit.calculations.cutting.relaxation import Duals, duals, generate, steps, whole_worth
+from netaudit.calculations.cutting.repack import repack
+from netaudit.calculations.cutting.solver import Master
 from netaudit.calculations.cutting.watch import Watch
-from netaudit.calculations.cutting.within_reach import TooMany, loads_within
 
 FEW_KINDS = 250
 """Kinds up to which the solver need not begin with groups of them."""
@@ -20,6 +22,10 @@ MOST_KINDS = 600
 """Kinds up to which every one is a row of its own for the solver."""
 MOST_COST = 100_000
 """Units that the largest box may cost for the solver's tolerances to tell one unit from none."""
+BEGINNINGS = 3
+"""Times that packing boxes anew begins afresh."""
+LOADS_PER_KIND = 2
+"""Full loads for each kind up to which nothing else is tried first."""
 FIRST_NODES = 300
 """Branches that the choice from the loads of the relaxation may take."""
 LAST_NODES = 10_000_000
@@ -33,10 +39,34 @@ def search(problem: Problem, best: Best, watch: Watch) -> None:
         Over: The search has to end.
 
     """
-    if len(problem.lengths) > FEW_KINDS:
+    if len(problem.sizes) == 1:
+        search_full(problem, best, watch)
+    if len(problem.lengths) > FEW_KINDS and not best.proved:
         search_groups(problem, best, watch)
-    if len(problem.lengths) <= MOST_KINDS and not best.proved:
+    if best.proved:
+        return
+    if len(problem.lengths) <= MOST_KINDS:
         search_kinds(problem, best, watch)
+    else:
+        repack(problem, best, best.packing, 1, watch)
+
+
+def search_full(problem: Problem, best: Best, watch: Watch) -> None:
+    """Boxes without waste, as long as so few loads are full enough that the solver chooses from them at once.
+
+    Raises:
+        Over: The search has to end.
+
+    """
+    while not best.proved:
+        boxes = best.bound // problem.largest.cost
+        found, impossible = exactly(problem, boxes, LOADS_PER_KIND * len(problem.lengths), FIRST_NODES, watch)
+        if found is not None:
+            best.offer(found)
+        elif impossible:
+            best.raise_bound(best.bound + problem.largest.cost)
+        else:
+            return
 
 
 def search_groups(problem: Problem, best: Best, watch: Watch) -> None:
@@ -49,8 +79,8 @@ def search_groups(problem: Problem, best: Best, watch: Watch) -> None:
     groups = groups_of(problem)
     shorter, longer = shortened(problem, groups), lengthened(problem, groups)
     step = steps(shorter)[0]
-    choice = started(shorter, first_packing(shorter), watch)
-    bound(choice, best, step, watch)
+    master = started(shorter, first_packing(shorter), watch)
+    bound(master, best, step, watch)
     rough = Best(
         first_packing(longer), best.bound, lambda packing, _: best.offer(spelled_out(problem, groups, packing))
     )
@@ -60,55 +90,63 @@ def search_groups(problem: Problem, best: Best, watch: Watch) -> None:
 def search_kinds(problem: Problem, best: Best, watch: Watch) -> None:
     """The bound of the relaxation and whole boxes from it; then, where they differ, the last word.
 
+    Where parts of boxes need no more than the quick bound, boxes can be filled without waste, and packing some of them
+    anew is the quickest way; elsewhere the relaxation knows best.
+
     Raises:
         Over: The search has to end.
 
     """
-    choice = started(problem, best.packing, watch)
-    found = nothing_known(problem)
+    known = best.bound
+    master = started(problem, best.packing, watch)
+    found = bound(master, best, steps(problem)[0], watch)
+    if best.bound == known:
+        repack(problem, best, first_packing(problem), BEGINNINGS, watch)
+    if best.proved:
+        return
     for step in steps(problem):
-        found = bound(choice, best, step, watch)
-        dive(choice, best, step, watch)
-        choice.ask(problem.counts)
+        found = bound(master, best, step, watch)
+        dive(master, best, step, watch)
+        master.set_demand(problem.counts)
         if best.proved:
             return
-    choose(choice, best, FIRST_NODES)
+    choose(master, best, FIRST_NODES)
     if not best.proved:
         close(problem, found, best, watch)
 
 
-def started(problem: Problem, packing: Packing, watch: Watch) -> Choice:
+def started(problem: Problem, packing: Packing, watch: Watch) -> Master:
     """The loads of a packing and one for every kind alone, to begin with."""
-    choice = Choice(problem, watch)
-    choice.add(packing)
-    choice.add(problem.load((kind,)) for kind in range(len(problem.lengths)))
-    return choice
+    master = Master(problem, watch)
+    master.add(packing)
+    master.add(problem.load((kind,)) for kind in range(len(problem.lengths)))
+    return master
 
 
-def bound(choice: Choice, best: Best, step: int, watch: Watch) -> Duals:
+def bound(master: Master, best: Best, step: int, watch: Watch) -> Duals:
     """Raise the bound to that of the relaxation; the worths that prove it.
 
     Raises:
         Over: The search has to end.
 
     """
-    relaxed = generate(choice, choice.problem.counts, step, watch)
-    found = duals(choice.problem, whole_worth(relaxed), watch)
-    best.raise_bound(math.ceil(found.cost(choice.problem.counts)))
+    relaxed = generate(master, master.problem.counts, step, watch)
+    found = duals(master.problem, whole_worth(relaxed), watch)
+    best.raise_bound(math.ceil(found.cost(master.problem.counts)))
     return found
 
 
-def choose(choice: Choice, best: Best, most_nodes: int) -> None:
+def choose(master: Master, best: Best, most_nodes: int) -> None:
     """Offer the cheapest whole choice of loads.
 
     Raises:
         Over: The search has to end.
 
     """
-    chosen = choice.whole(most_nodes)
+    chosen = master.whole(most_nodes)
     if chosen is not None:
-        best.offer(without_surplus(choice.problem, chosen))
-    choice.watch.check()
+        best.offer(without_surplus(master.problem, chosen))
+    master.watch.check()
 
 
 def close(problem: Problem, found: Duals, best: Best, watch: Watch) -> None:
@@ -119,11 +157,11 @@ def close(problem: Problem, found: Duals, best: Best, watch: Watch) -> None:
 
     """
     try:
-        loads = loads_within(problem, found, best.cost - 1, watch)
+        loads = columns_within(problem, found, best.cost - 1, watch)
     except TooMany:
         return
-    choice = Choice(problem, watch)
-    choice.add(loads)
-    choose(choice, best, LAST_NODES)
-    if choice.exhausted and problem.largest.cost <= MOST_COST:
+    master = Master(problem, watch)
+    master.add(loads)
+    choose(master, best, LAST_NODES)
+    if master.exhausted and problem.largest.cost <= MOST_COST:
         best.raise_bound(best.cost)

@@ -10,10 +10,14 @@ from netaudit.calculations.cutting.watch import Watch
 
 CANDIDATES = 150
 """Runs that are weighed against one another for one box."""
-COARSEST = 4096
+LEAST_STEPS = 4096
 """Steps in which the room in a box is measured at least."""
-FINEST = 40_000_000
+MOST_STEPS = 2_000_000_000
 """Steps in which the room in all boxes together is measured at most, if that is more."""
+MOST_STEPS_OF_ONE = 2_000_000
+"""Steps in which the room in a box is measured at most."""
+CARE = 4
+"""How many times the room to spare must outdo what may be lost by measuring in steps."""
 
 
 def best_fit_decreasing(problem: Problem, size: Size) -> tuple[Pattern, ...]:
@@ -46,7 +50,7 @@ def filled(problem: Problem, boxes: Sequence[Size], watch: Watch) -> Packing | N
     left = list(problem.counts)
     kinds = [kind for kind, count in enumerate(left) if count]
     wanted, offered = problem.total, sum(size.length for size in boxes)
-    most_steps = max(COARSEST, FINEST // max(1, len(boxes)))
+    step = measure(problem, boxes)
     loads: list[Load] = []
     for size in boxes:
         watch.check()
@@ -54,38 +58,51 @@ def filled(problem: Problem, boxes: Sequence[Size], watch: Watch) -> Packing | N
             break
         if wanted > offered or problem.lengths[kinds[0]] > size.length:
             return None
-        load = problem.load(fullest(problem, kinds, left, size, most_steps))
+        load = problem.load(fullest(problem, kinds, left, size, step))
         for kind in load.pattern:
             left[kind] -= 1
-        kinds = [kind for kind in kinds if left[kind]]
+            if not left[kind]:
+                del kinds[bisect_left(kinds, kind)]
         wanted -= problem.used(load.pattern)
         offered -= size.length
         loads.append(load)
     return None if kinds else tuple(loads)
 
 
-def fullest(problem: Problem, kinds: Sequence[int], left: Sequence[int], size: Size, most_steps: int) -> Pattern:
+def measure(problem: Problem, boxes: Sequence[Size]) -> int:
+    """The step in which the room in these boxes is measured: rounding every run up to it must not use up what is spare.
+
+    The more the boxes hold beyond the runs, the longer the step, and the quicker the filling.
+    """
+    offered = sum(size.length for size in boxes)
+    longest = max((size.length for size in boxes), default=0)
+    affordable = (offered - problem.total) // (CARE * max(1, sum(problem.counts)))
+    least = 1 + max(longest // MOST_STEPS_OF_ONE, offered // max(MOST_STEPS, LEAST_STEPS * len(boxes)))
+    return max(least, min(affordable, longest // LEAST_STEPS))
+
+
+def fullest(problem: Problem, kinds: Sequence[int], left: Sequence[int], size: Size, step: int) -> Pattern:
     """The longest run left, with runs that fill the rest of a box as far as the candidates can, long ones first.
 
-    A room of more steps than the most is measured in longer ones, the runs rounded up.
+    Room is measured in steps, the runs rounded up. In `rooms` bit n tells that a room of n steps can be left.
     """
     lengths = problem.lengths
     room = size.length - lengths[kinds[0]]
-    coarse = 1 + room // most_steps
     tried = candidates(problem, kinds, left, room)
-    room //= coarse
-    reach = [1]
+    room //= step
+    rooms = [1 << room]
     for kind in tried:
-        longer = reach[-1] | (reach[-1] << -(-lengths[kind] // coarse))
-        reach.append(longer & ((1 << (room + 1)) - 1))
-        if reach[-1] >> room:
+        rooms.append(rooms[-1] | rooms[-1] >> -(-lengths[kind] // step))
+        if rooms[-1] & 1:
             break
-    reached = reach[-1].bit_length() - 1
+    least = (rooms[-1] & -rooms[-1]).bit_length() - 1
     chosen: list[int] = []
-    for kind, before in zip(reversed(tried[: len(reach) - 1]), reversed(reach[:-1]), strict=True):
-        if not (before >> reached) & 1:
+    for kind, before in zip(reversed(tried[: len(rooms) - 1]), reversed(rooms[:-1]), strict=True):
+        if least == room:
+            break
+        if not (before >> least) & 1:
             chosen.append(kind)
-            reached -= -(-lengths[kind] // coarse)
+            least += -(-lengths[kind] // step)
     return (kinds[0], *reversed(chosen))
 
 

@@ -1,4 +1,8 @@
-"""Equal runs taken together, and boxes with whole-number costs: what every method works on."""
+"""Equal runs taken together, and boxes with whole-number costs: what every method works on.
+
+Lengths are whole steps: the step is the greatest length of which every run is a whole multiple, often 1 mm. A box
+counts the whole steps that it holds, because no run can use the rest.
+"""
 
 from __future__ import annotations
 
@@ -15,6 +19,7 @@ class Size(NamedTuple):
     """A size of box that is worth a thought."""
 
     length: int
+    """Cable in a new box [steps]."""
     cost: int
     """What one box costs, in the unit of the problem."""
 
@@ -35,7 +40,7 @@ class Problem:
     """Runs of equal length are one kind."""
 
     lengths: tuple[int, ...]
-    """Length of each kind, the longest first [mm]."""
+    """Length of each kind, the longest first [steps]."""
     counts: tuple[int, ...]
     """Runs of each kind."""
     sizes: tuple[Size, ...]
@@ -48,16 +53,16 @@ class Problem:
 
     @property
     def longest(self) -> int:
-        """Length of the longest run that is there."""
+        """Length of the longest run that is there [steps]."""
         return next((length for length, count in zip(self.lengths, self.counts, strict=True) if count), 0)
 
     @cached_property
     def total(self) -> int:
-        """All runs end to end [mm]."""
+        """All runs end to end [steps]."""
         return sum(length * count for length, count in zip(self.lengths, self.counts, strict=True))
 
     def used(self, pattern: Pattern) -> int:
-        """What a pattern takes from its box [mm]."""
+        """What a pattern takes from its box [steps]."""
         return sum(self.lengths[kind] for kind in pattern)
 
     def load(self, pattern: Pattern) -> Load:

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from netaudit.calculations.cutting.knapsack import Knapsack, cut_into_pieces, knapsack
 from netaudit.calculations.cutting.problem import Load, Problem
-from netaudit.calculations.cutting.solver import Choice, Relaxed
+from netaudit.calculations.cutting.solver import Master, Relaxed
 from netaudit.calculations.cutting.watch import Watch
 
 WHOLE = 2**36
@@ -59,8 +59,8 @@ def steps(problem: Problem) -> tuple[int, ...]:
     return (coarse, fine) if fine < coarse else (coarse,)
 
 
-def better_loads(problem: Problem, worth: Sequence[int], counts: Sequence[int], step: int, watch: Watch) -> list[Load]:
-    """Loads that are worth more than they cost, found with lengths rounded up to whole steps.
+def price_out(problem: Problem, worth: Sequence[int], counts: Sequence[int], step: int, watch: Watch) -> list[Load]:
+    """Pricing: loads that are worth more than they cost, found with lengths rounded up to whole steps.
 
     Raises:
         Over: The search has to end.
@@ -121,15 +121,15 @@ def scaled(problem: Problem, worth: tuple[int, ...], table: Knapsack, step: int)
     return Duals(worth, max(Fraction(value, cost) if cost else Fraction(0) for value, cost in most) or Fraction(1))
 
 
-def generate(choice: Choice, counts: Sequence[int], step: int, watch: Watch) -> Relaxed:
-    """Add loads until none found in these steps makes the choice of parts cheaper; the last choice.
+def generate(master: Master, counts: Sequence[int], step: int, watch: Watch) -> Relaxed:
+    """Add loads until none found in these steps makes the master problem cheaper; its last solution.
 
     Raises:
         Over: The search has to end.
 
     """
     while True:
-        relaxed = choice.relaxed()
+        relaxed = master.relaxed()
         worth = whole_worth(relaxed)
-        if not choice.add(better_loads(choice.problem, worth, counts, step, watch)):
+        if not master.add(price_out(master.problem, worth, counts, step, watch)):
             return relaxed

@@ -1,4 +1,4 @@
-"""HiGHS at work on a choice of patterns, in a thread of its own while the caller watches.
+"""HiGHS at work on the restricted master problem, in a thread of its own while the caller watches.
 
 Source: Huangfu and Hall, Parallelizing the dual revised simplex method, Mathematical Programming Computation 10 (2018).
 """
@@ -20,7 +20,7 @@ POLL_S = 0.05
 
 
 class Relaxed(NamedTuple):
-    """A choice of loads in which a load may be taken in part."""
+    """A solution of the master problem in which a load may be taken in part."""
 
     taken: list[tuple[float, Load]]
     """How often each load is taken."""
@@ -37,8 +37,8 @@ class QuietHighs(highspy.Highs):
         super().enableCallbacks()  # type: ignore[no-untyped-call]
 
 
-class Choice:
-    """Loads from which to choose so that every run is cut at least once, at the lowest cost."""
+class Master:
+    """The restricted master problem: to cut every run at the lowest cost with the loads known so far."""
 
     def __init__(self, problem: Problem, watch: Watch) -> None:
         self.problem = problem
@@ -79,8 +79,8 @@ class Choice:
             self._highs.addCol(cost, 0.0, highspy.kHighsInf, len(kinds), kinds, times.astype(np.float64))
         return len(self.loads) > before
 
-    def ask(self, counts: Sequence[int]) -> None:
-        """Ask for other numbers of runs than the problem has."""
+    def set_demand(self, counts: Sequence[int]) -> None:
+        """Demand other numbers of runs than the problem has."""
         for kind, count in enumerate(counts):
             self._highs.changeRowBounds(kind, count, highspy.kHighsInf)
 

@@ -1,4 +1,9 @@
-"""The end of a search: time is up, or the caller has had enough."""
+"""The end of a search: time is up, or the caller has had enough.
+
+Calculations read no clock, so that the same input gives the same numbers; only the room of the machine holds one. A
+limit of time still has to end a search. So each search sets a timer: a thread that sleeps until the time is up, does
+nothing but say so, and ends with the search.
+"""
 
 from __future__ import annotations
 

@@ -9,7 +9,7 @@ from cuttings import problem
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from netaudit.calculations.cutting.bounds import covers, halves_bound, rounding_bound, volume_bound
+from netaudit.calculations.cutting.bounds import covers, fewest_boxes, halves_bound, rounding_bound, volume_bound
 from netaudit.calculations.cutting.heuristics import best_fit_decreasing
 from netaudit.calculations.cutting.problem import Problem, Size
 
@@ -38,6 +38,24 @@ def test_rounding_knows_how_many_runs_of_a_third_fit() -> None:
     assert (2, 2, 3) == (volume_bound(runs), halves_bound(runs), rounding_bound(runs))
 
 
+def test_a_long_run_takes_the_room_beside_it_from_the_short_ones() -> None:
+    """Beside 6 there is room for 4 of the 5 that are short: the last needs a second box."""
+    assert 2 == halves_bound(problem(10, 6, 4, 1))
+
+
+def test_rounding_counts_more_than_halves_one_by_one_and_exact_parts_as_parts() -> None:
+    """Three of 6 in 10; five of 34 go two to a box of 99 and leave no room for a 33, of which two more fill half a box."""
+    assert 3 == rounding_bound(problem(10, 6, 6, 6))
+    assert 4 == rounding_bound(problem(99, *[34] * 5, 33, 33))
+
+
+def test_the_highest_bound_counts() -> None:
+    """By volume, by halves, by rounding."""
+    thirds, halves, exact = problem(100, *[34] * 5), problem(10, 7, 7, 4, 4, 4), problem(10, 7, 7, 7)
+
+    assert [3, 4, 3] == [fewest_boxes(asked) for asked in (thirds, halves, exact)]
+
+
 @settings(max_examples=100, deadline=None)
 @given(st.lists(st.integers(1, BOX), max_size=30))
 def test_no_bound_is_above_what_the_longest_first_needs(runs: list[int]) -> None:
@@ -61,6 +79,12 @@ def test_the_first_cover_is_the_cheapest_of_all(total: int) -> None:
         if 30 * a + 50 * b + 100 * c >= total
     ]  # fmt: skip
     assert min(every) == next(covers(Problem((1,), (total,), sizes)))[0]
+
+
+def test_the_cheapest_cover_is_first_though_the_smallest_box_is_dear() -> None:
+    """29 of length: two of 16 at 13 each; one of 30 costs 27, four of 8 cost 44."""
+    asked = Problem((1,), (29,), (Size(8, 11), Size(16, 13), Size(30, 27)))
+    assert (26, (0, 2, 0)) == next(covers(asked))
 
 
 def test_a_search_for_covers_that_grows_too_long_ends_with_a_bound() -> None:

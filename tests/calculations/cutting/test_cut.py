@@ -79,6 +79,17 @@ def test_boxes_that_cost_nothing_are_used_first() -> None:
     assert cutting.proved
 
 
+def test_a_size_that_holds_no_run_is_never_bought_however_cheap() -> None:
+    sizes = [BoxSize(50, Decimal(1)), BoxSize(100, Decimal(3))]
+    cutting = cut_all([100, 100], sizes)
+    assert ([1, 1], Decimal(6)) == ([box.size for box in cutting.boxes], cutting.price_bound)
+
+
+def test_of_sizes_at_one_price_the_longest_is_bought() -> None:
+    sizes = [BoxSize(100, Decimal(10)), BoxSize(120, Decimal(10)), BoxSize(110, Decimal(10))]
+    assert [1] == [box.size for box in cut_all([90], sizes).boxes]
+
+
 def test_no_run_needs_no_box() -> None:
     assert Cutting((), "fewest boxes", 0, None, proved=True, stopped=False) == cut_all([], unpriced(BOX_MM))
     assert Cutting((), "lowest price", 0, Decimal(0), proved=True, stopped=False) == cut_all(
@@ -94,6 +105,7 @@ def test_no_run_needs_no_box() -> None:
         ([0, 1], unpriced(10), "a run must be longer than 0 mm"),
         ([7, 11], unpriced(10, 5), "a run of 11 mm is longer than the largest box, 10 mm"),
         ([1], [BoxSize(10, Decimal(-1))], "the price of a box must be 0 or more"),
+        ([1], [BoxSize(10, Decimal(1)), BoxSize(5, Decimal(-1))], "the price of a box must be 0 or more"),
         ([1], [BoxSize(10, Decimal("NaN"))], "the price of a box must be 0 or more"),
     ],
 )

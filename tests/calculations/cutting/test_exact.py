@@ -49,11 +49,11 @@ def test_many_kinds_are_taken_together_and_the_bound_stays_sound(monkeypatch: py
     assert 18 <= best.bound <= 20 <= best.cost
 
 
-def test_where_too_many_loads_are_within_reach_nothing_is_claimed(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_where_too_many_loads_are_columns_nothing_is_claimed(monkeypatch: pytest.MonkeyPatch) -> None:
     def too_many(*_: object) -> object:
         raise exact.TooMany
 
-    monkeypatch.setattr(exact, "loads_within", too_many)
+    monkeypatch.setattr(exact, "columns_within", too_many)
     monkeypatch.setattr(exact, "FIRST_NODES", 0)
     monkeypatch.setattr(exact, "dive", lambda *_: None)
     best = searched(problem(1000, *triplets(seed=0, boxes=20)))

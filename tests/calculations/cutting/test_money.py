@@ -24,3 +24,7 @@ def test_the_unit_is_the_largest_of_which_all_prices_are_multiples() -> None:
     money = Money([Decimal("189.00"), Decimal("109.50"), Decimal("3E+2")])
     assert [126, 73, 200] == [money.cost(Decimal(price)) for price in ("189", "109.5", "300")]
     assert "4.50" == str(money.price(3))
+
+
+def test_whole_prices_stay_without_decimals() -> None:
+    assert "300" == str(Money([Decimal(100), Decimal(150)]).price(6))

@@ -7,7 +7,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from cuttings import BOX_MM, cut_all, paid, problem, triplets, unpriced
+from cuttings import BOX_MM, by_pairs, cut_all, paid, problem, triplets, unpriced
 
 from netaudit.calculations.cutting import BoxSize
 from netaudit.calculations.cutting.bounds import fewest_boxes
@@ -94,3 +94,30 @@ def test_tens_of_thousands_of_runs_with_many_repeats_are_proved() -> None:
 def test_a_box_longer_than_any_cable_is_no_burden() -> None:
     cutting = cut_all([10**12 - 7, 10**12 // 2 + 3, 10**12 // 3, 17], unpriced(10**12))
     assert (2, True) == (len(cutting.boxes), cutting.proved)
+
+
+def test_ten_thousand_runs_that_all_differ_fill_all_boxes_but_one_to_the_millimetre() -> None:
+    """Joined, they would leave less than 6 m of 1592 boxes: the longest first needs 1594."""
+    chance = random.Random(3)  # noqa: S311 - the same runs every time
+    cutting = cut_all([chance.randint(5_000, 90_000) + 1000 for _ in range(10_000)], unpriced(BOX_MM))
+    assert (1592, 1592, True) == (len(cutting.boxes), cutting.lower_bound, cutting.proved)
+
+
+@pytest.mark.parametrize("boxes", [60, 80])
+def test_thirds_of_a_box_to_the_millimetre_are_found_again(boxes: int) -> None:
+    """180 and 240 runs cut from full boxes: hardly any other three fill one, so that the volume bound is the optimum."""
+    chance = random.Random(4)  # noqa: S311 - the same runs every time
+    runs: list[int] = []
+    for _ in range(boxes):
+        long = chance.randint(115_000, 150_000)
+        middle = chance.randint(BOX_MM // 4, (BOX_MM - long) // 2)
+        runs += [long, middle, BOX_MM - long - middle]
+    cutting = cut_all(runs, unpriced(BOX_MM))
+    assert (boxes, boxes, True) == (len(cutting.boxes), cutting.lower_bound, cutting.proved)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_never_more_boxes_than_by_the_longest_first_with_the_pair_that_fills_its_box_best(seed: int) -> None:
+    chance = random.Random(seed)  # noqa: S311 - the same runs every time
+    runs = [chance.randint(20_000, 110_000) for _ in range(600)]
+    assert len(cut_all(runs, unpriced(BOX_MM)).boxes) <= by_pairs(runs, BOX_MM)

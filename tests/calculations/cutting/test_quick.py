@@ -48,6 +48,28 @@ def test_choices_of_one_size_are_ever_more_boxes() -> None:
     assert [1, 2, 3] == [cost for cost, _ in islice(choices(problem(100, 40, 30)), 3)]
 
 
+def test_choices_of_one_size_cost_its_price_each() -> None:
+    assert [(5, (Size(100, 5),)), (10, (Size(100, 5),) * 2)] == list(
+        islice(choices(Problem((60,), (1,), (Size(100, 5),))), 2)
+    )
+
+
+def test_the_first_packing_is_the_cheapest_of_all_sizes() -> None:
+    """Two of 40 from one box of 100 at 50; from two of 50 at 30 each they would cost 60."""
+    asked = Problem((40,), (2,), (Size(50, 30), Size(100, 50)))
+
+    assert 50 == cost_of(first_packing(asked))
+
+
+def test_the_cheapest_boxes_of_several_sizes_are_filled() -> None:
+    """Three of 60 and three of 40 fill a box of 300 at 12; three of 100 would cost 15."""
+    asked = Problem((60, 40), (3, 3), (Size(100, 5), Size(300, 12)))
+    found = quick(asked, 15)
+
+    assert found is not None
+    assert 12 == cost_of(found)
+
+
 def test_choices_of_several_sizes_get_ever_dearer_and_hold_the_volume() -> None:
     asked = Problem((60,), (4,), (Size(100, 6), Size(300, 15)))
     offered = list(islice(choices(asked), 5))

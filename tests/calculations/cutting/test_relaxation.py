@@ -21,8 +21,8 @@ from netaudit.calculations.cutting.watch import Watch
 def bound_of(asked: Problem, step: int = 1) -> Duals:
     """The worths of the relaxation, patterns looked for in steps."""
     with Watch(60.0, never) as watch:
-        choice = started(asked, first_packing(asked), watch)
-        return duals(asked, whole_worth(generate(choice, asked.counts, step, watch)), watch)
+        master = started(asked, first_packing(asked), watch)
+        return duals(asked, whole_worth(generate(master, asked.counts, step, watch)), watch)
 
 
 def test_parts_of_boxes_do_with_fewer_than_whole_ones() -> None:

@@ -1,4 +1,4 @@
-"""Every load that a cheaper packing could use."""
+"""Every load, or column of the master problem, that a cheaper packing could use."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ class TooMany(Exception):  # noqa: N818 - it is no error
     """There are more loads than can be listed."""
 
 
-def loads_within(problem: Problem, duals: Duals, target: int, watch: Watch) -> list[Load]:
+def columns_within(problem: Problem, duals: Duals, target: int, watch: Watch) -> list[Load]:
     """All full loads that can stand in a packing of at most the target's cost.
 
     What a load costs more than its runs are worth comes off what is left between the bound and the target: reduced-cost
