@@ -23,14 +23,19 @@ from spoil import Library, library, spoilt
 
 import netaudit
 from netaudit.errors import InputError, Problem
+from netaudit.model.plan import Plan
 from netaudit.model.report import Report
+from netaudit.report.bill.data.bill import as_json as bill_json
+from netaudit.report.bill.plain import plain as bill_text
 from netaudit.report.data import as_json
 from netaudit.report.plain import plain
 
 ROOT = Path(__file__).parents[2]
 FILE = "spoilt.yaml"
-MOST_CPU_S = 2
+MOST_CPU_S = 3
 """Time that one plan may take [s], of the processor, so that a busy machine changes nothing."""
+SEARCH_S = 0.2
+"""Time for the search of fewer boxes [s]."""
 MOST_BYTES = 512 * 2**20
 """Memory that a worker may take beyond what it starts with [byte]."""
 BATCH = 200
@@ -71,13 +76,14 @@ def answer_to(data: bytes) -> str:
 
 
 def _judged(data: bytes) -> str:
-    report = netaudit.check(netaudit.loads(data, FILE))
+    plan = netaudit.loads(data, FILE)
+    report = netaudit.check(plan)
     lines = len(data.splitlines()) + 1
     if report.exit_code != (1 if report.summary.fail else 0):
         return f"exit code {report.exit_code} of a judged plan"
     if any(finding.line is None or not 1 <= finding.line <= lines for finding in report.findings):
         return "a finding without its line"
-    return _form_fault(report) or "judged"
+    return _form_fault(report) or _bill_fault(plan) or "judged"
 
 
 def _form_fault(report: Report) -> str | None:
@@ -91,6 +97,19 @@ def _form_fault(report: Report) -> str | None:
     if [each["message"] for each in values["findings"]] != [finding.message for finding in report.findings]:
         return "the JSON form leaves out a finding"
     return None
+
+
+def _bill_fault(plan: Plan) -> str | None:
+    """What is wrong with the bill of a plan: every cable is on it once, in the JSON too."""
+    made = netaudit.bill(plan, netaudit.Request(limit_s=SEARCH_S))
+    bought = [name for item in made.buy for name in item.serves]
+    cut = [name for row in made.bulk for name in (*row.uncounted, *(piece.cable for piece in row.cuts))]
+    if sorted((*bought, *cut, *made.there, *made.to_choose)) != sorted(plan.cables):
+        return "a bill that forgets a cable, or has one twice"
+    values = json.loads(bill_json(made))
+    if len(values["labels"]) != sum(len(cable.ends) for cable in plan.cables.values()):
+        return "a bill without a label for each end"
+    return None if bill_text(made).endswith("\n") else "a bill whose plain form has no end"
 
 
 def _refusal_fault(error: InputError, data: bytes) -> str | None:
