@@ -17,10 +17,13 @@ if TYPE_CHECKING:
     from netaudit.report.bill.labels.geometry import LabelGeometry
 
 
+FormName = Literal["text", "json", "csv", "xlsx", "html"]
+
+
 class Form(NamedTuple):
     """How the answer is written."""
 
-    form: Literal["text", "json", "csv", "xlsx", "html"]
+    form: FormName
     sheet: SheetName | None
     label_sheet: LabelGeometry | None
     """Geometry of the sheet of labels."""
@@ -56,6 +59,11 @@ def write_bill(bill: Bill, form: Form) -> None:
         from netaudit.report.bill.workbook.workbook import as_xlsx  # noqa: PLC0415 - other forms never pay for it
 
         write_bytes(as_xlsx(bill), form.output)
+    elif form.form == "csv":
+        from netaudit.report.bill.sheets.every import sheet  # noqa: PLC0415 - as above
+        from netaudit.report.bill.table_csv import as_csv  # noqa: PLC0415 - as above
+
+        write_bytes(as_csv(sheet(bill, form.sheet or "bill")).encode(), form.output)
     else:
         write_text(_written(bill, form), form.output)
 
@@ -78,20 +86,15 @@ def _written(bill: Bill, form: Form) -> str:
         return as_json(bill)
     if form.form == "html":
         return _page(bill, form)
-    if form.form == "text" and form.sheet is None:
+    if form.sheet is None:
         from netaudit.report.bill.plain import plain  # noqa: PLC0415 - as above
 
         return plain(bill)
     from netaudit.report.bill.sheets.every import sheet  # noqa: PLC0415 - as above
 
-    rows = sheet(bill, form.sheet or "bill")
-    if form.form == "csv":
-        from netaudit.report.bill.table_csv import as_csv  # noqa: PLC0415 - as above
-
-        return as_csv(rows)
     from netaudit.report.bill.plain import plain_sheet  # noqa: PLC0415 - as above
 
-    return plain_sheet(rows)
+    return plain_sheet(sheet(bill, form.sheet))
 
 
 def _page(bill: Bill, form: Form) -> str:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, Literal, get_args
+from typing import TYPE_CHECKING, Any, get_args
 
 import click
 
-from netaudit.cli.bill_forms import Form, refuse_odd, write_acceptance, write_bill, write_comparison
+from netaudit.cli.bill_forms import Form, FormName, refuse_odd, write_acceptance, write_bill, write_comparison
 from netaudit.cli.output import OUTPUT, announce, refuse_overwriting
 from netaudit.cli.quantity import Quantity, geometry, length_m, length_or_zero_m, pattern, share
 from netaudit.cli.stopping import Stopping
@@ -31,7 +31,7 @@ BILLED = frozenset({"plan_file", "spare", "waste_m", "series", "boxes_m", "price
 @click.option(
     "--format",
     "form",
-    type=click.Choice(["text", "json", "csv", "xlsx", "html"]),
+    type=click.Choice(get_args(FormName)),
     default="text",
     show_default=True,
     help="html is a page to print.",
@@ -45,7 +45,7 @@ BILLED = frozenset({"plan_file", "spare", "waste_m", "series", "boxes_m", "price
     type=Quantity("share", share),
     default="10%",
     show_default=True,
-    help="Spares of each row, one at least.",
+    help="Spares of cords, modules, jacks and plugs; one of each at least.",
 )
 @click.option(
     "--waste",
@@ -68,7 +68,7 @@ BILLED = frozenset({"plan_file", "spare", "waste_m", "series", "boxes_m", "price
     metavar="LENGTH",
     type=Quantity("length", length_m),
     multiple=True,
-    help="Size of box that is sold; repeatable. [default: 1000 ft, 304.8 m]",
+    help="Size of box that is sold; repeatable. [default: those of stock, or 1000 ft]",
 )
 @click.option(
     "--label",
@@ -102,7 +102,7 @@ BILLED = frozenset({"plan_file", "spare", "waste_m", "series", "boxes_m", "price
 def cables(  # noqa: PLR0913 - one for each option
     *,
     plan_file: str,
-    form: Literal["text", "json", "csv", "xlsx", "html"],
+    form: FormName,
     sheet: SheetName | None,
     spare: float,
     waste_m: float,

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from decimal import Decimal
 
 import click
 
+_SHARE = re.compile(r"([0-9]{1,4}(?:\.[0-9]{1,6})?) ?%")
+_MOST_PERCENT = 1000
 _NOTHING = re.compile(r"0(\.0+)? ?(m|cm|mm|ft|in)")
 
 
@@ -40,10 +43,11 @@ def length_or_zero_m(text: str) -> float:
 
 
 def share(text: str) -> float:
-    """A share such as `10%` [0 to 1]; ValueError."""
-    from netaudit.plan.scalars.quantities import share as read  # noqa: PLC0415 - --help never pays for it
-
-    return read(text)
+    """A share such as `10%`, which may be more than all, as `150%` [0 to 10]; ValueError."""
+    found = _SHARE.fullmatch(text)
+    if found is None or float(found[1]) > _MOST_PERCENT:
+        raise ValueError(f"{text!r} is not a share: write per cent from 0% to {_MOST_PERCENT}%, such as 10%")
+    return float(Decimal(found[1]) / 100)
 
 
 def pattern(text: str) -> str:

@@ -176,7 +176,7 @@ def test_the_pattern_of_labels_can_be_chosen(wing: Run) -> None:
         (("good.yaml", "--waste", "2 km"), "waste"),
         (("good.yaml", "--format", "html", "--sheet", "labels", "--label-sheet", "0x8"), "--label-sheet"),
         (("good.yaml", "--format", "html", "--sheet", "labels", "--label-sheet", "99x99 90x90 mm"), "--label-sheet"),
-        (("good.yaml", "--spare", "5"), "unit"),
+        (("good.yaml", "--spare", "5"), "such as 10%"),
         (("good.yaml", "--label", "x\a{near}"), "U+0007"),
         (("good.yaml", "--label", ""), "nothing is written"),
         (("good.yaml", "--seconds", "nan"), "limit_s"),

@@ -25,7 +25,13 @@ def test_what_is_no_length_is_told_in_the_words_of_a_plan(text: str) -> None:
 
 
 def test_a_share_is_per_cent() -> None:
-    assert 0.1 == Quantity("share", share).convert("10%", None, None)
+    assert [0.1, 1.5, 0.0] == [Quantity("share", share).convert(text, None, None) for text in ("10%", "150 %", "0%")]
+
+
+@pytest.mark.parametrize("text", ["10", "-1%", "1001%", "9999%", "nan%", "1e2%", "", "٣%"])
+def test_what_is_no_share_is_refused_with_an_example(text: str) -> None:
+    with pytest.raises(click.BadParameter, match="such as 10%"):
+        Quantity("share", share).convert(text, None, None)
 
 
 def test_a_value_that_is_read_already_stays() -> None:

@@ -22,6 +22,8 @@ COLUMNS = Wanted(("what", "price"), ("category", "screened", "gauge", "ends", "l
 EURO = "EUR"
 ANSWERS = {"yes": True, "true": True, "no": False, "false": False}
 
+TOTAL = "total"
+"""What a workbook writes before the sums below its table."""
 _category: Callable[[str], Category] = words("a category", get_args(Category)).parse
 _ENDS_IN_WORD = re.compile(r"[^\W\d_]{3}$")
 _EURO = re.compile(r"€ ?([0-9][0-9.]*)|([0-9][0-9.]*) ?€")
@@ -40,8 +42,8 @@ def read_prices(path: str | os.PathLike[str]) -> tuple[StockItem, ...]:
 
 
 def _item(cells: Cells) -> StockItem | None:
-    """One row; None where nobody has filled in its price."""
-    if not cells.text("price"):
+    """One row; None where nobody has filled in its price, and for the totals below a table."""
+    if not cells.text("price") or (not cells.text("what") and cells.text("price").casefold() == TOTAL):
         return None
     what = cells.asked("what", lambda: _what(cells.text("what")))
     return StockItem(

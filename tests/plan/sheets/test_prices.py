@@ -40,6 +40,10 @@ ITEMS = (
 )
 
 
+def test_the_totals_below_a_table_are_no_goods(written: Written) -> None:
+    assert ITEMS == read_prices(written(LIST + ",,,,,total\n,,,,,\nNothing is judged here,,,,,\n"))
+
+
 def test_a_price_list_gives_what_has_a_price(written: Written) -> None:
     assert ITEMS == read_prices(written(LIST))
 

@@ -17,6 +17,9 @@ SIZES_MM: Mapping[Paper, tuple[float, float]] = {"a4": (210.0, 297.0), "letter":
 MM_PER = {"mm": 1.0, "in": 25.4}
 SLACK_MM = 1e-6
 """What sums of millimetres may be off by [mm]."""
+LEAST_WIDTH_MM = 15.0
+LEAST_HEIGHT_MM = 6.0
+"""Size of a label on which an id and its two ends can be read [mm]: common practice, no source."""
 LONGEST = 80
 """Characters of a refused text that are repeated."""
 EXAMPLE = "3x8 70x36 mm from 0x4.5 mm gap 0x0 mm on a4 skip 0"
@@ -68,8 +71,11 @@ class LabelGeometry:
         lengths_mm = (self.width_mm, self.height_mm, self.left_mm, self.top_mm, self.gap_across_mm, self.gap_down_mm)
         if not all(map(math.isfinite, lengths_mm)) or min(lengths_mm) < 0:
             raise ValueError("sizes, margins and gaps of labels are lengths, and none is below zero")
-        if self.width_mm == 0 or self.height_mm == 0:
-            raise ValueError("a label is wider and higher than nothing")
+        if self.width_mm < LEAST_WIDTH_MM or self.height_mm < LEAST_HEIGHT_MM:
+            raise ValueError(
+                f"a label of {number_text(self.width_mm)} x {number_text(self.height_mm)} mm holds nothing that can be "
+                f"read: take one of {LEAST_WIDTH_MM:g} x {LEAST_HEIGHT_MM:g} mm at least"
+            )
 
     def _check_room(self, way: str, needed_mm: float, paper_mm: float) -> None:
         if needed_mm > paper_mm + SLACK_MM:

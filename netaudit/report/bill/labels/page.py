@@ -8,7 +8,7 @@ from typing import NamedTuple
 from netaudit.model.moving import Label
 from netaudit.report.bill.labels.fit import HEAD_EM, SIZES_PT, Fit, fitted
 from netaudit.report.bill.labels.geometry import SIZES_MM, LabelGeometry
-from netaudit.report.bill.page.rendering import rendered
+from netaudit.report.bill.rendering import rendered
 
 EDGE_MM = 5.0
 """What printers leave white along the edges of the paper [mm]: common practice, no source."""

@@ -102,8 +102,8 @@ def test_what_is_no_sheet_is_refused_with_an_example(text: str) -> None:
         ("3x8 70x36 mm from 0.1x0 mm", "labels, gaps and margin take 210.1 mm, and a4 is 210 mm wide"),
         ("3x8 60x36 mm gap 20x0 mm", "labels, gaps and margin take 220 mm, and a4 is 210 mm wide"),
         ("0x8 70x36 mm", "0 x 8 labels: a sheet has at least one column and one row"),
-        ("3x8 0x36 mm", "a label is wider and higher than nothing"),
-        ("3x8 70x0 mm", "a label is wider and higher than nothing"),
+        ("3x8 14.9x36 mm", "a label of 14.9 x 36 mm holds nothing that can be read: take one of 15 x 6 mm at least"),
+        ("3x8 70x0 mm", "a label of 70 x 0 mm holds nothing that can be read: take one of 15 x 6 mm at least"),
         ("3x8 70x36 mm skip 24", "skip 24: a sheet has 24 labels, and one at least must be left"),
     ],
 )
