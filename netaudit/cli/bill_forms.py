@@ -90,9 +90,8 @@ def _written(bill: Bill, form: Form) -> str:
         from netaudit.report.bill.plain import plain  # noqa: PLC0415 - as above
 
         return plain(bill)
-    from netaudit.report.bill.sheets.every import sheet  # noqa: PLC0415 - as above
-
     from netaudit.report.bill.plain import plain_sheet  # noqa: PLC0415 - as above
+    from netaudit.report.bill.sheets.every import sheet  # noqa: PLC0415 - as above
 
     return plain_sheet(sheet(bill, form.sheet))
 

@@ -10,6 +10,7 @@ from netaudit.model.goods import Goods, Item, Total
 from netaudit.model.moving import Acceptance, AddressCard, BenchTest, Label, PortRow, Step
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Price
+from netaudit.model.specification import Specification
 from netaudit.model.vocabulary import Category
 
 Objective = Literal["fewest boxes", "lowest price"]
@@ -60,16 +61,16 @@ class Bulk(NamedTuple):
     category: Category
     screened: bool
     boxes: tuple[Box, ...]
-    """Empty while no run is measured."""
+    """Empty while no run can be cut: none is measured, or every one is longer than any box."""
     cuts: tuple[Cut, ...]
     """Box by box, the longest first."""
     objective: Objective
     lower_bound: int | None
-    """Boxes below which nobody can go; None while no run is measured."""
+    """Boxes below which nobody can go; None while no run can be cut."""
     price_bound: Price | None
     """Price below which nobody can go; None where not all sizes have one price each in one currency."""
     proved_optimal: bool | None
-    """Whether no better choice exists; None while no run is measured."""
+    """Whether no better choice exists; None while no run can be cut."""
     unmeasured: tuple[str, ...] = ()
     """Cables whose length is not known; none of the boxes counts them."""
     too_long: tuple[str, ...] = ()
@@ -147,39 +148,6 @@ class FreePorts(NamedTuple):
     free: int
     of: int
     """All of them."""
-
-
-class PortNeed(NamedTuple):
-    """Ports of one kind that a switch has to have."""
-
-    connector: str | None
-    rate_bit_per_s: int | None
-    """Rate that what is plugged into them runs [bit/s]; None is unknown."""
-    quantity: int
-    ports: tuple[PortRef, ...]
-    lanes: int = 1
-    """Lanes that each of them has to split into, for cables with several tails; 1: it need not."""
-    lane_bit_per_s: int | None = None
-    """Rate of each of these lanes [bit/s]; None is unknown, or where it need not split."""
-
-
-class Specification(NamedTuple):
-    """What to look for in a switch that is not chosen yet."""
-
-    device: str
-    needs: tuple[PortNeed, ...]
-    packet_octets: int | None
-    """Largest packet that it has to pass [octets]; None where no port says."""
-    bonds: int
-    """Bonds that it has to terminate."""
-    vlans: tuple[int, ...]
-    """VLANs that it has to tell apart."""
-    spanning_tree: bool
-    """Whether it has to run a spanning tree: it stands in a ring, or the plan says that it does."""
-    watts: float | None
-    """What the plan allows it to draw [W]; None where the plan says nothing."""
-    notes: tuple[str, ...] = ()
-    """What else to look for, in sentences."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

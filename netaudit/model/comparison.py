@@ -50,4 +50,5 @@ class Comparison(NamedTuple):
     unpriced: tuple[int, int]
     """Rows without a price, in the first bill and in the second."""
     open: tuple[str, ...]
-    """What neither number counts, a sentence each: cables to measure or to identify in either plan."""
+    """What the numbers of either plan leave open, a sentence each: cables to measure or to identify, runs longer
+    than any box, cages whose module nobody has named, and rows with more than one price."""

@@ -41,12 +41,16 @@ class Goods(NamedTuple):
         return self.what if self.detail is None else f"{self.what} {self.detail}"
 
     @property
+    def on_a_reel(self) -> bool:
+        """Whether it is so long that it comes on a reel, and not in a box."""
+        return self.what == "box" and self.length_m is not None and self.length_m >= REEL_FROM_M
+
+    @property
     def _called(self) -> str:
         """What people are told it is: a box is one of cable, and a long one is a reel."""
         if self.what != "box":
             return self.name
-        on_a_reel = self.length_m is not None and self.length_m >= REEL_FROM_M
-        return self.name.replace("box", "reel of cable" if on_a_reel else "box of cable", 1)
+        return self.name.replace("box", "reel of cable" if self.on_a_reel else "box of cable", 1)
 
     @property
     def text(self) -> str:

@@ -34,6 +34,15 @@ class Topology:
     paths: tuple[Path, ...]
     """For each seat and storage the planned path first."""
 
+    @property
+    def ringed(self) -> frozenset[str]:
+        """Every device that stands in a ring, whatever networks its links carry."""
+        found = {device for loop in self.loops for device in loop.devices}
+        found.update(device for mesh in self.tree.open for device in mesh.devices)
+        for blocked in self.tree.blocked:
+            found.update(end.device for link in (blocked.link, *blocked.detour) for end in (link.near, link.far))
+        return frozenset(found)
+
     def promised(self, link: Link) -> Promised:
         """What a link promises a road over it, which may have to go another way round a ring."""
         return self.open_rates.get(id(link), link.promised)

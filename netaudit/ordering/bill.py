@@ -9,6 +9,7 @@ from typing import NamedTuple
 from netaudit.calculations.run_lengths import measured
 from netaudit.model.bill import Bill, Bulk, RunLength
 from netaudit.model.goods import Item
+from netaudit.model.place import PortRef
 from netaudit.model.plan import Plan
 from netaudit.network.topology import Topology, build_topology
 from netaudit.ordering.cards.address_cards import address_cards
@@ -33,6 +34,7 @@ from netaudit.ordering.shop.fitting import Fitted, fitted
 from netaudit.ordering.shop.grown import grown
 from netaudit.ordering.shop.made_up import made_up
 from netaudit.ordering.shop.open_lengths import length_remarks
+from netaudit.ordering.shop.reel_remarks import reel_remarks
 from netaudit.ordering.shop.shopping import Shopping, shopping
 from netaudit.ordering.shop.stock import Stock
 from netaudit.ordering.shop.substitutes import substitutes
@@ -53,6 +55,8 @@ class _Ground(NamedTuple):
     stock: Stock
     modules: Choices
     """Modules that nobody has named, chosen or asked for."""
+    needed: Mapping[str, tuple[PortRef, ...]]
+    """Ports that need a module bought, by physical layer."""
     fitted: Fitted
     """The plan with the modules that were chosen in their cages."""
 
@@ -108,7 +112,7 @@ def bill(plan: Plan, request: Request | None = None) -> Bill:
         accept=acceptance_sheet(whole, topology),
         cards=address_cards(whole, topology),
         remarks=(*_remarks(ground, ordered, chosen), *label_remarks(stickers), *_never(ordered)),
-        before_moving=before_moving(whole),
+        before_moving=before_moving(whole, topology),
         after_moving=after_moving(whole),
         unnamed=unnamed(whole, ground.modules),
         stopped=stopped,
@@ -126,14 +130,14 @@ def _ground(plan: Plan, request: Request) -> _Ground:
         cables=shopping(whole),
         stock=Stock(plan.stock, request.prices, request.series or _series(plan)),
         modules=made,
+        needed=needed_modules(whole, topology, made.chosen),
         fitted=fitted(whole, topology, made.chosen),
     )
 
 
 def _plugged_into(ground: _Ground, spare: float) -> tuple[tuple[Item, ...], tuple[Item, ...]]:
     """Modules, and the parts that cables end in."""
-    needed = needed_modules(ground.plan, ground.topology, ground.modules.chosen)
-    return modules(needed, ground.stock, spare), parts(ground.plan, ground.cables.bulk, ground.stock, spare)
+    return modules(ground.needed, ground.stock, spare), parts(ground.plan, ground.cables.bulk, ground.stock, spare)
 
 
 def _remarks(ground: _Ground, ordered: _Ordered, request: Request) -> Iterator[str]:
@@ -141,9 +145,10 @@ def _remarks(ground: _Ground, ordered: _Ordered, request: Request) -> Iterator[s
     plan, topology, cables = ground.plan, ground.topology, ground.cables
     yield from length_remarks(plan)
     yield from unmatched(request.prices, ordered.items, ordered.boxes, ground.stock, request.boxes_m)
+    yield from reel_remarks(ordered.boxes)
     yield from substitutes(ground.fitted, cables, ground.stock)
     yield from grown(plan, topology, _sold(ordered.cables))
-    yield from module_remarks(plan, topology, ground.modules, cables.made_up)
+    yield from module_remarks(plan, topology, ground.modules, ground.needed, cables.made_up)
     yield from cable_remarks(ground.fitted, cables.made_up)
     yield from wall_remarks(plan, cables)
     yield from part_remarks(plan, topology, cables.bulk)

@@ -13,11 +13,11 @@ Series = Literal["metric", "imperial"]
 
 
 def _silent(_: str) -> None:
-    """Tell nobody."""
+    """Tell nobody of the progress."""
 
 
 def _nobody() -> None:
-    """Tell nobody."""
+    """Tell nobody that the search is over."""
 
 
 def _never() -> bool:

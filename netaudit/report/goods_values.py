@@ -1,4 +1,4 @@
-"""Goods, prices and lengths as plain values, in every JSON form alike; unknown is null."""
+"""Goods, prices, lengths and names as plain values, in every form alike; unknown is null."""
 
 from __future__ import annotations
 
@@ -38,3 +38,8 @@ def decimal_text(amount: Decimal) -> str:
 def rounded_m(length_m: float | None) -> float | None:
     """A length, rounded to a micrometre; what rounds to nothing has no sign [m]."""
     return None if length_m is None else round(length_m, MICROMETRE_DIGITS) + 0.0
+
+
+def written(value: object) -> str | None:
+    """A value as people write it, such as a port or an address."""
+    return None if value is None else str(value)

@@ -12,6 +12,8 @@ from netaudit.standards.reading import table
 
 Form = Literal["sfp", "sfp+", "sfp28", "sfp56", "qsfp+", "qsfp28", "cfp"]
 Fits = Literal["yes", "usually", "adapter", "no"]
+WIDE_LANES = 4
+"""Lanes of a wide cage, each of which a breakout can give a tail of its own: SFF-8436 (QSFP+), SFF-8665 (QSFP28)."""
 
 
 class ModuleForm(NamedTuple):

@@ -200,3 +200,13 @@ def test_every_switch_joined_to_every_other_has_as_many_loops_as_it_should(prote
     topology = topology_of(*boxes, *lines)
     assert len(topology.loops) == len(lines) - count + 1
     assert len(topology.open_rates) == (len(lines) if protected else 0)
+
+
+def test_everything_on_a_ring_is_ringed_whether_a_tree_opens_it_or_not() -> None:
+    lines = [cable(f"U{number}", f"a/{number}", f"b/{number}") for number in (1, 2)]
+    seat_line = cable("C1", "cut-1/wire", "a/3")
+
+    for tree in (None, True):
+        switches = [switch(name, spanning_tree=tree) for name in "ab"]
+        assert {"a", "b"} == build_topology(wired(*switches, seat("cut-1"), *lines, seat_line)).ringed
+    assert frozenset() == build_topology(wired(switch("a"), seat("cut-1"), seat_line)).ringed

@@ -1,4 +1,4 @@
-"""In which room a port is."""
+"""In which room a port or a device is."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import pytest
 from wiring import ref, switch, wired
 
 from netaudit.model.plan import Rack, RackPosition
-from netaudit.ordering.rooms import room_of
+from netaudit.ordering.rooms import room_of, room_of_device
 
 
 @pytest.mark.parametrize(
@@ -19,8 +19,10 @@ from netaudit.ordering.rooms import room_of
         (None, None, None),
     ],
 )
-def test_a_port_is_in_the_room_of_its_device_or_else_of_its_rack(
+def test_a_device_and_its_ports_are_in_the_room_that_it_names_or_else_in_that_of_its_rack(
     room: str | None, rack: RackPosition | None, expected: str | None
 ) -> None:
     racks = {"bay": Rack("bay", room="boat bay"), "bare": Rack("bare")}
-    assert expected == room_of(wired(switch("core", room=room, rack=rack), racks=racks), ref("core/1"))
+    core = switch("core", room=room, rack=rack)
+    plan = wired(core, racks=racks)
+    assert (expected, expected) == (room_of(plan, ref("core/1")), room_of_device(plan, core))

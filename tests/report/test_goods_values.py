@@ -7,8 +7,9 @@ from decimal import Decimal
 import pytest
 
 from netaudit.model.goods import Goods
+from netaudit.model.place import PortRef
 from netaudit.model.plan import Price
-from netaudit.report.goods_values import decimal_text, goods_values, price_values, rounded_m
+from netaudit.report.goods_values import decimal_text, goods_values, price_values, rounded_m, written
 
 
 @pytest.mark.parametrize(
@@ -34,3 +35,7 @@ def test_goods_have_every_key_and_null_for_what_means_nothing() -> None:
     assert [False, "26 AWG"] == [
         goods_values(Goods("cord", category="6A", screened=False, gauge_awg=26))[key] for key in ("screened", "gauge")
     ]
+
+
+def test_a_name_is_written_as_people_write_it_and_what_is_not_there_stays_null() -> None:
+    assert ["cut-1/wire", None] == [written(value) for value in (PortRef("cut-1", "wire"), None)]

@@ -6,7 +6,7 @@ import pytest
 
 from netaudit.model.plan import Connector
 from netaudit.network.plugs import CAGES
-from netaudit.standards.cages import Form, cages, form_of
+from netaudit.standards.cages import WIDE_LANES, Form, cages, form_of
 from netaudit.standards.phys import phys
 
 FORMS: tuple[Form, ...] = ("sfp", "sfp+", "sfp28", "sfp56", "qsfp+", "qsfp28", "cfp")
@@ -43,6 +43,12 @@ def test_a_figure_that_may_fail_a_plan_stands_behind_every_refusal_on_which_page
     disputed = {key for key, row in cages().items() if not row.works and not row.source.may_fail}
 
     assert {("sfp+", "sfp28"), ("qsfp+", "sfp28"), ("qsfp+", "qsfp28")} == disputed
+
+
+@pytest.mark.parametrize(("lane", "whole"), [("10GBASE-SR", "40GBASE-SR4"), ("25GBASE-SR", "100GBASE-SR4")])
+def test_the_lanes_of_a_wide_cage_make_up_its_rate(lane: str, whole: str) -> None:
+    """IEEE 802.3 clauses 86 and 95: 40GBASE-SR4 and 100GBASE-SR4 run over four lanes, one fibre each way for each."""
+    assert phys()[whole].rate_bit_per_s == WIDE_LANES * phys()[lane].rate_bit_per_s
 
 
 # The forms of public data sheets: INF-8074, SFF-8431, SFF-8402, SFF-8436 and SFF-8665 as the article Small Form-factor

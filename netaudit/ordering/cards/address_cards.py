@@ -11,9 +11,9 @@ from netaudit.model.plan import Address, Plan, Station, Storage
 from netaudit.network.forwarding import bond_of
 from netaudit.network.topology import Topology
 from netaudit.ordering.cards.cautions import to_mind
+from netaudit.ordering.cards.leave_alone import to_leave
 from netaudit.ordering.cards.roads import Roads
 from netaudit.ordering.cards.settings import CardPort, Subnets, card_ports
-from netaudit.ordering.cards.words import to_leave
 
 
 def address_cards(plan: Plan, topology: Topology) -> tuple[AddressCard, ...]:

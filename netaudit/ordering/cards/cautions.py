@@ -11,8 +11,7 @@ from netaudit.listing import listed
 from netaudit.model.plan import Device, Station
 from netaudit.model.ports import LEAST_MTU
 from netaudit.ordering.cards.roads import Roads
-from netaudit.ordering.cards.settings import CardPort
-from netaudit.ordering.cards.words import places
+from netaudit.ordering.cards.settings import CardPort, places
 
 HEADER_OCTETS = 14
 """Two addresses and a type before the packet [octets]: IEEE 802.3 clause 3.1.1."""

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from ipaddress import ip_interface
 from typing import NamedTuple
 
+from netaudit.listing import listed
 from netaudit.model.moving import Setting
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Address, Bond, Device, Network, Plan, Port
@@ -51,8 +52,9 @@ class _End(NamedTuple):
 
     @property
     def leased(self) -> bool:
-        """Whether its address is handed out."""
-        return self.port.leased or (self.bond is not None and self.bond.leased)
+        """Whether its address is handed out; at a port with an untagged network that is the one which does it."""
+        asks = self.port.leased or (self.bond is not None and self.bond.leased)
+        return asks and not (self.tagged and _untagged(self.port, self.bond) is not None)
 
     @property
     def mtu(self) -> int | None:
@@ -102,7 +104,8 @@ class Subnets:
 def card_ports(plan: Plan, subnets: Subnets, device: Device) -> tuple[CardPort, ...]:
     """Each port of a machine with a network or an address, in file order; a bond stands for its members.
 
-    A port with addresses in several networks is there once for each of them. Of the networks with a router one is the
+    A port with addresses in several networks is there once for each of them, one without any address once for each
+    network that it names. Of the networks with a router one is the
     way out: the first that is not meant for storage. A port for the machine's care answers for itself, so that it has
     its own.
     """
@@ -110,6 +113,11 @@ def card_ports(plan: Plan, subnets: Subnets, device: Device) -> tuple[CardPort, 
     outward = [end for end in ends if _router(end) is not None and end.port.purpose != "management"]
     way_out = min(outward, key=_is_for_storage, default=None)
     return tuple(_card_port(end, way_out, subnets) for end in ends)
+
+
+def places(ports: Sequence[CardPort]) -> str:
+    """Some ports in words, each once."""
+    return listed(dict.fromkeys(port.place for port in ports))
 
 
 def _ends(plan: Plan, subnets: Subnets, device: Device) -> Iterator[_End]:
@@ -125,14 +133,18 @@ def _ends(plan: Plan, subnets: Subnets, device: Device) -> Iterator[_End]:
 
 
 def _in_networks(plan: Plan, subnets: Subnets, ref: PortRef, port: Port, bond: Bond | None) -> Iterator[_End]:
-    """A port or bond in each network of its addresses; in its untagged one, or else a tagged one, where it has none."""
-    untagged = port.untagged or (None if bond is None else bond.untagged)
-    named = [name for name in (untagged, *port.tagged) if name is not None]
+    """A port or bond in each network of its addresses, or in each that it names where it has none."""
+    named = [name for name in (_untagged(port, bond), *port.tagged) if name is not None]
     inside: dict[str | None, list[Address]] = {}
     for address in (*port.addresses, *(() if bond is None else bond.addresses)):
         inside.setdefault(_network_of(subnets, named, address), []).append(address)
-    for name, addresses in (inside or {named[0] if named else None: []}).items():
+    for name, addresses in (inside or {name: [] for name in named or (None,)}).items():
         yield _End(ref, port, bond, None if name is None else plan.networks.get(name), tuple(addresses))
+
+
+def _untagged(port: Port, bond: Bond | None) -> str | None:
+    """The network whose packets travel without a tag at a port, or else at the bond that it is in."""
+    return port.untagged or (None if bond is None else bond.untagged)
 
 
 def _network_of(subnets: Subnets, named: Sequence[str], address: Address) -> str | None:

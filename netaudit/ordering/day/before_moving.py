@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from netaudit.listing import listed
 from netaudit.model.plan import FIBRE_GRADES, Plan
+from netaudit.network.topology import Topology
 from netaudit.ordering.day.plug_order import loose
 
 _WITH_LIGHT = frozenset({*FIBRE_GRADES, "active-optical"})
@@ -25,7 +29,7 @@ _SEATS_ON = "start the seats, one after the other, and set and mount what their 
 _ACCEPT = "go through the acceptance sheet cable by cable, and give it back to `netaudit cables` by --accept"
 
 
-def before_moving(plan: Plan) -> tuple[str, ...]:
+def before_moving(plan: Plan, topology: Topology) -> tuple[str, ...]:
     """What to do before the first plug is pulled or pushed, a sentence each; nothing where every cable stays.
 
     What is about pulling plugs is told only where a cable that is plugged by hand is owned already.
@@ -42,11 +46,24 @@ def before_moving(plan: Plan) -> tuple[str, ...]:
         (_PHOTOGRAPH, pulled),
         (_LABELS, pulled),
         (_OPEN, "switch" in roles),
+        *((sentence, True) for sentence in _rings(plan, topology)),
         (_FIBRE, any(cable.category in _WITH_LIGHT for cable in cables)),
         (_COAT, True),
         (_LIFT, any(device.rack is not None for device in plan.devices.values())),
         (_MAINS, True),
     )
+
+
+def _rings(plan: Plan, topology: Topology) -> Iterator[str]:
+    """A caution about switches whose cables close a ring."""
+    ringed = topology.ringed
+    names = [name for name, device in plan.devices.items() if device.role == "switch" and name in ringed]
+    if names:
+        stand = "stands" if len(names) == 1 else "stand"
+        yield (
+            f"{listed(names)} {stand} in a ring: switch them on alone and turn their spanning tree, or the bond "
+            "between them, on before the second cable joins them."
+        )
 
 
 def after_moving(plan: Plan) -> tuple[str, ...]:

@@ -60,7 +60,7 @@ def bench_tests(
     """A test for each row of the bill, in its order; spares are tested like all others."""
     return (
         *(_test(item) for item in buy),
-        *(_box_test(one) for one in bulk if one.boxes),
+        *(_box_test(one) for kind in bulk for one in kind.items),
         *(_test(item) for item in (*modules, *parts)),
     )
 
@@ -126,13 +126,13 @@ def _between(phy: str) -> str:
     return _MAYBE_ATTENUATOR if _FAR.search(phy) else _CORD
 
 
-def _box_test(bulk: Bulk) -> BenchTest:
+def _box_test(item: Item) -> BenchTest:
     """How boxes and reels are tested, and how the runs that are cut from them are ended."""
     how = (
-        f"Read what is printed on the jacket: category {bulk.category}, solid copper and not copper-clad aluminium, "
-        "and the fire class that the local code asks for. Note the metre mark at the pulling end now and before each "
-        "pull, and compare what is printed on the box: the mark at the other end is buried inside. End both ends of "
-        "each run by the same scheme, T568A or T568B of ANSI/TIA-568, and check its wire map with a tester before the "
-        "wall is closed; to certify it is the installer's work."
+        f"Read what is printed on the jacket: category {item.goods.category}, solid copper and not copper-clad "
+        "aluminium, and the fire class that the local code asks for. Note the metre mark at the pulling end now and "
+        "before each pull, and compare what is printed on the box: the mark at the other end is buried inside. End "
+        "both ends of each run by the same scheme, T568A or T568B of ANSI/TIA-568, and check its wire map with a "
+        "tester before the wall is closed; to certify it is the installer's work."
     )
-    return BenchTest(bulk.kind.text, len(bulk.boxes), how)
+    return BenchTest(item.goods.text, item.order, how)

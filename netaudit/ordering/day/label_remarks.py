@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from netaudit.listing import first_few
 from netaudit.model.moving import Label
 from netaudit.ordering.day.label_pattern import MOST_TOLD, quoted
-from netaudit.ordering.words import names_all
+from netaudit.ordering.day.whole_names import names_all
 
 LONGEST_TEXT = 60
 """Characters that still print large enough to be read on a cable: common practice, no source."""

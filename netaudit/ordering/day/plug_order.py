@@ -27,7 +27,7 @@ class _Laid(NamedTuple):
 
     cable: Cable
     inner: PortRef
-    """Of the tails of a breakout the first stands for all."""
+    """Of a breakout that is reached by a tail, that tail."""
 
 
 class _Chain(NamedTuple):
@@ -37,8 +37,8 @@ class _Chain(NamedTuple):
     """Its place among the groups."""
     rack: tuple[int, int]
     """Place of its rack in the plan, and how far its inner end is from the top; racks before everything else."""
-    order: int
-    """Place of its first cable in the plan."""
+    order: tuple[int, int]
+    """Place of its first cable in the plan, and of the end at which that cable leads on; tails tell chains apart."""
     cables: tuple[_Laid, ...]
 
 
@@ -114,23 +114,24 @@ class _Sorter:
         nodes, cables = (channel.near, *channel.joints, channel.far), channel.cables
         if self._depth(channel.far) < self._depth(channel.near):
             nodes, cables = nodes[::-1], cables[::-1]
-        laid = [
-            _Laid(cable, cable.from_port if inner == cable.from_port else cable.to_ports[0])
-            for cable, inner in zip(cables, nodes[:-1], strict=True)
-        ]
-        return self._chain(self._group(channel.near, channel.far), nodes, laid)
+        laid = [_Laid(cable, inner) for cable, inner in zip(cables, nodes[:-1], strict=True)]
+        order = min(
+            (self._order[cable.name], max(cable.ends.index(inner), cable.ends.index(outer)))
+            for (cable, inner), outer in zip(laid, nodes[1:], strict=True)
+        )
+        return _Chain(self._group(channel.near, channel.far), self._first_rack(nodes), order, tuple(laid))
 
     def alone(self, cable: Cable) -> _Chain:
         """A cable over which no link runs."""
         nodes = sorted(cable.ends, key=self._depth)
         kinds = {self._kind(end) for end in nodes}
         group = "seats" if "station" in kinds else "storage" if "storage" in kinds else "spare runs"
-        return self._chain(GROUPS.index(group), nodes, [_Laid(cable, nodes[0])])
+        order = (self._order[cable.name], 0)
+        return _Chain(GROUPS.index(group), self._first_rack(nodes), order, (_Laid(cable, nodes[0]),))
 
-    def _chain(self, group: int, nodes: Sequence[PortRef], laid: Sequence[_Laid]) -> _Chain:
-        racks = (self._rack[node.device] for node in nodes if node.device in self._rack)
-        order = min(self._order[one.cable.name] for one in laid)
-        return _Chain(group, next(racks, self._outside), order, tuple(laid))
+    def _first_rack(self, nodes: Sequence[PortRef]) -> tuple[int, int]:
+        """The place of the first of some ports that is in a rack, or else the place outside of all."""
+        return next((self._rack[node.device] for node in nodes if node.device in self._rack), self._outside)
 
     def _group(self, near: PortRef, far: PortRef) -> int:
         """The group of a link by what is at its two ends."""

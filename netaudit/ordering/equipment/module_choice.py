@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -83,8 +83,13 @@ def unnamed(plan: Plan, made: Choices) -> tuple[PortRef, ...]:
     """The cages that need a module which nobody has named, in plan order; one that is owned has its own."""
     asked = {end for ends, _ in made.asked for end in ends if end not in made.chosen}
     needed = asked | bare_ends(plan, "twisted pair").keys()
-    refs = (PortRef(device.name, port) for device in plan.devices.values() for port in device.ports)
-    return tuple(ref for ref in refs if ref in needed and not _port(plan, ref).owned) if needed else ()
+    return in_plan_order(plan, {ref for ref in needed if not _port(plan, ref).owned})
+
+
+def in_plan_order(plan: Plan, refs: Collection[PortRef]) -> tuple[PortRef, ...]:
+    """Some ports of a plan, in the order in which it has them."""
+    every = (PortRef(device.name, name) for device in plan.devices.values() for name in device.ports)
+    return tuple(ref for ref in every if ref in refs) if refs else ()
 
 
 def takes(port: Port, phy: str) -> bool:

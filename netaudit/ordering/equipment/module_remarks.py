@@ -10,8 +10,8 @@ from netaudit.model.plan import FIBRE_GRADES, TWINAX_KINDS, Cable, Plan, Port
 from netaudit.network.links import Link
 from netaudit.network.plugs import CAGES, plug_of
 from netaudit.network.topology import Topology
-from netaudit.ordering.equipment.module_choice import Choices, bare_ends
-from netaudit.ordering.equipment.modules import may_take, needed_modules
+from netaudit.ordering.equipment.module_choice import Choices, bare_ends, in_plan_order
+from netaudit.ordering.equipment.modules import may_take
 from netaudit.standards.modules import copper_modules
 from netaudit.standards.optics import optics
 from netaudit.standards.phys import phys
@@ -27,9 +27,13 @@ SPARE_CODING = (
 """Common practice, no source."""
 
 
-def module_remarks(plan: Plan, topology: Topology, made: Choices, cables: Sequence[Cable]) -> tuple[str, ...]:
-    """What to know or to settle before modules are ordered, a sentence each; `cables` are those bought made up."""
-    needed = needed_modules(plan, topology, made.chosen)
+def module_remarks(
+    plan: Plan, topology: Topology, made: Choices, needed: Mapping[str, Sequence[PortRef]], cables: Sequence[Cable]
+) -> tuple[str, ...]:
+    """What to know or to settle before modules are ordered, a sentence each.
+
+    `needed` are the ports that need a module bought, by physical layer; `cables` are those bought made up.
+    """
     return (
         *_chosen_by_us(made),
         *_asked(plan, made),
@@ -57,17 +61,16 @@ def _chosen_by_us(made: Choices) -> Iterator[str]:
 
 def _asked(plan: Plan, made: Choices) -> Iterator[str]:
     """A question for each reason, with all its ports in plan order."""
-    by_reason: dict[str, set[PortRef]] = {}
+    reasons: dict[PortRef, dict[str, None]] = {}
     for ports, why in made.asked:
-        by_reason.setdefault(why, set()).update(ports)
-    places = {ref: place for place, ref in enumerate(_every_port(plan))} if by_reason else {}
-    for why, every in by_reason.items():
-        ordered = sorted(every, key=places.__getitem__)
-        yield f"Name the {'module' if len(ordered) == 1 else 'modules'} for {listed(ordered)}: {why}."
-
-
-def _every_port(plan: Plan) -> Iterator[PortRef]:
-    return (PortRef(device.name, name) for device in plan.devices.values() for name in device.ports)
+        for ref in ports:
+            reasons.setdefault(ref, {})[why] = None
+    by_reason: dict[str, list[PortRef]] = {why: [] for _, why in made.asked}
+    for ref in in_plan_order(plan, reasons):
+        for why in reasons[ref]:
+            by_reason[why].append(ref)
+    for why, refs in by_reason.items():
+        yield f"Name the {'module' if len(refs) == 1 else 'modules'} for {listed(refs)}: {why}."
 
 
 def _bare_copper(plan: Plan) -> Iterator[str]:
@@ -138,6 +141,8 @@ def _pairs(plan: Plan, topology: Topology, made: Choices) -> Iterator[str]:
     for link in topology.links:
         near, far = (_module_at(plan, made, end) for end in (link.near, link.far))
         if near is None or far is None or near == far or not {near, far} <= optics().keys():
+            continue
+        if link.carrier is not None and link.carrier.lanes > 1:
             continue
         (halves if optics()[near].hears(far) else strangers).append(_both_ends(link, near, far))
     if halves:

@@ -33,7 +33,8 @@ def needed_modules(plan: Plan, topology: Topology, chosen: Mapping[PortRef, str]
 
     A port that names a module needs one if a cable ends there, unless the port itself is `owned: true`; a device that
     is owned does not bring its modules. A cage at the end of a fibre that names none gets the one that was chosen.
-    Made-up cables bring their own ends, and a port that is no cage takes no module.
+    A module that the plan names is ordered even where a made-up cable ends, unless it is one for such cables; a port
+    that is no cage takes none.
     """
     found: dict[str, list[PortRef]] = {}
     for device in plan.devices.values():

@@ -6,13 +6,13 @@ from collections.abc import Iterator, Sequence
 
 from netaudit.listing import FEW, first_few, listed
 from netaudit.model.place import PortRef
-from netaudit.model.plan import Cable, HostCable, Plan, Port
+from netaudit.model.plan import Cable, HostCable, Plan, Port, Storage
 from netaudit.network.topology import Topology
 from netaudit.ordering.equipment.parts import new_adapters, new_devices
 from netaudit.ordering.shop.ends import FIBRE_CONNECTORS
 from netaudit.units import length_text
 
-TO_SAY = ("switch", "storage", "router", "access-point")
+TO_SAY = ("switch", "storage", "router", "access-point", "ups", "other")
 """Roles that are only bought where the plan says so."""
 NEVER_ON_THE_BILL = (
     "Never on this bill: tools and testers, a fibre cleaner and a fibre microscope, label stock, cage nuts and screws, "
@@ -32,6 +32,7 @@ def part_remarks(plan: Plan, topology: Topology, bulk: Sequence[Cable]) -> tuple
         *_couplers(plan),
         *_host_cables(plan),
         *_cards_with_two_ports(plan),
+        *_disks(plan),
         *_fed_over_cable(plan, topology),
         *_not_said_to_be_bought(plan),
     )
@@ -100,6 +101,16 @@ def _cards_with_two_ports(plan: Plan) -> Iterator[str]:
                 f"{listed(refs)} are {many} ports on one bus ({via}): is it one card with {many} ports? The bill has "
                 f"{many} adapters."
             )
+
+
+def _disks(plan: Plan) -> Iterator[str]:
+    """A reminder of what a new storage is filled with."""
+    for device in plan.devices.values():
+        if isinstance(device, Storage) and device.owned is False:
+            counts = [pool.drives for pool in device.pools.values()]
+            known = [count for count in counts if count is not None]
+            drives = f"{sum(known)} drives" if counts and len(known) == len(counts) else "the drives"
+            yield f"{device.name} is on the bill without its disks: order {drives} of its pools with it, and spares."
 
 
 def _fed_over_cable(plan: Plan, topology: Topology) -> Iterator[str]:

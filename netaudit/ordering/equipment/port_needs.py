@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Container, Mapping, Sequence
 from typing import NamedTuple
 
-from netaudit.model.bill import PortNeed
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Connector, Port, Switch
+from netaudit.model.specification import PortNeed
 from netaudit.network.links import Link
+from netaudit.standards.cages import WIDE_LANES
 
-LANES = 4
-"""Lanes of a port that can be split: SFF-8436 (QSFP+) and SFF-8665 (QSFP28)."""
 _RATES_OF_LANES_BIT_PER_S = (40 * 10**9, 100 * 10**9)
 SPLIT_RATES_BIT_PER_S: Mapping[Connector | None, Sequence[int]] = {
     "qsfp+": _RATES_OF_LANES_BIT_PER_S[:1],
@@ -55,7 +54,7 @@ def _kind(port: Port, ref: PortRef, links: Sequence[Link]) -> _Kind:
     channels = [link.channel for link in links if link.channel is not None]
     tails = max((channel.lanes for channel in channels if channel.trunk == ref), default=1)
     if tails > 1 and port.connector in SPLIT_RATES_BIT_PER_S:
-        return _split(port.connector, own, min(tails, LANES), [rate for rates in asked for rate in rates])
+        return _split(port.connector, own, min(tails, WIDE_LANES), [rate for rates in asked for rate in rates])
     return _Kind(port.connector, max((rates[0] for rates in asked if rates), default=own))
 
 
@@ -71,6 +70,6 @@ def _split(connector: Connector | None, own: int | None, tails: int, asked: Sequ
     wholes = SPLIT_RATES_BIT_PER_S[connector]
     lane = max((rate for rate in asked if rate * tails <= wholes[-1]), default=None)
     if lane is None:
-        return _Kind(connector, own, LANES)
-    lanes = LANES if LANES * lane <= wholes[-1] else tails
+        return _Kind(connector, own, WIDE_LANES)
+    lanes = WIDE_LANES if WIDE_LANES * lane <= wholes[-1] else tails
     return _Kind(connector, next(whole for whole in wholes if whole >= lanes * lane), lanes, lane)

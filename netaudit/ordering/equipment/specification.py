@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from netaudit.model.bill import Specification
 from netaudit.model.plan import Plan
+from netaudit.model.specification import Specification
 from netaudit.network.topology import Topology
 from netaudit.ordering.equipment.specification_notes import notes
 from netaudit.ordering.equipment.wanted import Wanted, wanted_switches

@@ -82,6 +82,8 @@ def _frames(wanted: Wanted) -> Iterator[str]:
             f"A packet of {octets} octets needs frames of {frame} octets, {frame + TAG_OCTETS} with a VLAN tag "
             "(IEEE 802.3 clause 3): hold that against the largest frame in its data sheet."
         )
+    if octets is not None and wanted.own_octets is not None and wanted.own_octets > octets:
+        yield f"Its ports are planned for packets of {wanted.own_octets} octets, more than anything that crosses it."
 
 
 def _fabric(wanted: Wanted) -> Iterator[str]:

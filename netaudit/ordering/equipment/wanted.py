@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Collection, Container, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from netaudit.model.bill import PortNeed
 from netaudit.model.place import PortRef
 from netaudit.model.plan import Network, Plan, Station, Switch
+from netaudit.model.specification import PortNeed
 from netaudit.network.forwarding import bond_of
 from netaudit.network.links import Link
 from netaudit.network.topology import Topology
 from netaudit.ordering.equipment.crossing import Crossing, crossings
 from netaudit.ordering.equipment.port_needs import port_needs
+from netaudit.ordering.rooms import room_of_device
 
 
 class Wanted(NamedTuple):
@@ -29,7 +30,9 @@ class Wanted(NamedTuple):
     told_apart: tuple[Network, ...]
     """Networks that it has to keep apart, in file order; empty where frames of one alone cross it, without tags."""
     packet_octets: int | None
-    """Largest packet of its own ports, and of the hosts and networks that cross it [octets]; None where none says."""
+    """Largest packet of hosts and networks that cross it, or else of its own ports [octets]; None where none says."""
+    own_octets: int | None
+    """Largest packet that its own ports are planned for [octets]."""
     bonds: int
     """Bonds that it has to terminate."""
     ringed: bool
@@ -58,7 +61,7 @@ def wanted_switches(plan: Plan, topology: Topology) -> tuple[Wanted, ...]:
         links=_links_of(switches, topology.links),
         crossings=crossings(plan, topology),
         bonds={device.name: bond_of(device) for device in plan.devices.values() if device.bonds},
-        ringed=frozenset(_ringed(topology)),
+        ringed=topology.ringed,
         seats=_seats(plan),
     )
     return tuple(room.wanted(switch) for switch in switches.values())
@@ -84,7 +87,8 @@ class _Room(NamedTuple):
         links = self.links[switch.name]
         crossing = self.crossings.get(switch.name, Crossing())
         tagged = _tagged(switch)
-        room = _room_of(self.plan, switch)
+        room = room_of_device(self.plan, switch)
+        own_octets = max(_own_packets(switch), default=None)
         return Wanted(
             plan=self.plan,
             switch=switch,
@@ -92,7 +96,8 @@ class _Room(NamedTuple):
             needs=port_needs(switch, _by_port(switch.name, links), self.cabled),
             tagged=tagged,
             told_apart=_told_apart(self.plan, tagged.union(crossing.networks), tagged),
-            packet_octets=max((*_own_packets(switch), crossing.packet_octets or 0)) or None,
+            packet_octets=crossing.packet_octets or own_octets,
+            own_octets=own_octets,
             bonds=len(switch.bonds) + len(self._far_bonds(switch, links)),
             ringed=switch.name in self.ringed,
             room=room,
@@ -147,26 +152,11 @@ def _own_packets(switch: Switch) -> Iterator[int]:
     return (mtu for mtu in mtus if mtu is not None)
 
 
-def _room_of(plan: Plan, switch: Switch) -> str | None:
-    rack = None if switch.rack is None else plan.racks.get(switch.rack.rack)
-    return switch.room or (None if rack is None else rack.room)
-
-
 def _seats(plan: Plan) -> Mapping[str, tuple[str, ...]]:
     """The stations in each room."""
     found: dict[str, list[str]] = {}
     for device in plan.devices.values():
-        if isinstance(device, Station) and device.room is not None:
-            found.setdefault(device.room, []).append(device.name)
+        room = room_of_device(plan, device) if isinstance(device, Station) else None
+        if room is not None:
+            found.setdefault(room, []).append(device.name)
     return {room: tuple(names) for room, names in found.items()}
-
-
-def _ringed(topology: Topology) -> Iterator[str]:
-    """Every device that stands in a ring, whatever networks its links carry."""
-    for loop in topology.loops:
-        yield from loop.devices
-    for mesh in topology.tree.open:
-        yield from mesh.devices
-    for blocked in topology.tree.blocked:
-        for link in (blocked.link, *blocked.detour):
-            yield from (link.near.device, link.far.device)

@@ -45,7 +45,7 @@ class _Row(NamedTuple):
 def bulk(cables: Sequence[Cable], stock: Stock, request: Request) -> tuple[tuple[Bulk, ...], bool]:
     """A row for each category and screen, in the order of their first cables, and whether somebody stopped the search.
 
-    Runs that none of the sizes holds are cut from a reel, where one does: they are a row of their own, so that all
+    Runs that none of the sizes holds are cut from reels, where one does: they are a row of their own, so that all
     others still come from the sizes that the plan or the caller names. Each run takes its length and the waste at both
     ends off one box, in whole millimetres. The time allowed is shared by the rows according to how many runs each has.
     """
@@ -77,8 +77,8 @@ def _rows(cables: Sequence[Cable], stock: Stock, request: Request) -> Iterator[_
     most_mm = max(_down_mm(size) for size, _ in sizes)
     runs = tuple(_measured(cables, request.waste_m))
     longer = [run for run in runs if run.need_mm > most_mm]
-    reel_m = None if request.boxes_m else _reel_m([run.need_mm for run in longer])
-    reach_mm = most_mm if reel_m is None else _down_mm(reel_m)
+    reels_m = () if request.boxes_m else _reels_m([run.need_mm for run in longer])
+    reach_mm = _down_mm(reels_m[-1]) if reels_m else most_mm
     row = _Row(
         category=category,
         screened=screened,
@@ -87,16 +87,21 @@ def _rows(cables: Sequence[Cable], stock: Stock, request: Request) -> Iterator[_
         unmeasured=tuple(cable.name for cable in cables if cable.length_m is None),
         too_long=tuple(run.cable for run in longer if run.need_mm > reach_mm),
     )
-    if reel_m is None:
+    if not reels_m:
         yield row
         return
-    price = stock.price(Goods("box", category=category, screened=screened, length_m=reel_m))
-    reel = row._replace(runs=tuple(run for run in longer if run.need_mm <= reach_mm), sizes=((reel_m, price),))
+    reels = row._replace(
+        runs=tuple(run for run in longer if run.need_mm <= reach_mm),
+        sizes=tuple(
+            (size_m, stock.price(Goods("box", category=category, screened=screened, length_m=size_m)))
+            for size_m in reels_m
+        ),
+    )
     if row.runs:
         yield row
-        yield reel._replace(unmeasured=(), too_long=())
+        yield reels._replace(unmeasured=(), too_long=())
     else:
-        yield reel
+        yield reels
 
 
 def _measured(cables: Iterable[Cable], waste_m: float) -> Iterator[_Run]:
@@ -105,12 +110,17 @@ def _measured(cables: Iterable[Cable], waste_m: float) -> Iterator[_Run]:
             yield _Run(cable.name, cable.length_m, _up_mm(cable.length_m + 2 * waste_m))
 
 
-def _reel_m(needs_mm: Sequence[int]) -> float | None:
-    """The least usual reel that holds the longest run which any reel can [m]; None where there is no such run."""
+def _reels_m(needs_mm: Sequence[int]) -> tuple[float, ...]:
+    """The usual reels that hold any of some runs, the least first [m].
+
+    They end with the least that holds the longest run which any reel can; empty where no reel holds a run.
+    """
     reels = sorted(box.length_m for box in sold_boxes() if box.kind == "reel")
-    most_mm = _down_mm(reels[-1])
-    longest_mm = max((need for need in needs_mm if need <= most_mm), default=None)
-    return None if longest_mm is None else next(reel for reel in reels if _down_mm(reel) >= longest_mm)
+    held_mm = [need for need in needs_mm if need <= _down_mm(reels[-1])]
+    if not held_mm:
+        return ()
+    last = next(reel for reel in reels if _down_mm(reel) >= max(held_mm))
+    return tuple(reel for reel in reels if reel <= last and _down_mm(reel) >= min(held_mm))
 
 
 def _cutting(row: _Row, request: Request, limit_s: float) -> Cutting:

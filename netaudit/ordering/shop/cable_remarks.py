@@ -10,10 +10,8 @@ from netaudit.model.plan import FIBRE_GRADES, TWINAX_KINDS, Cable, Plan
 from netaudit.network.plugs import CAGES
 from netaudit.ordering.shop.ends import plugs_of, tails_of
 from netaudit.ordering.shop.fitting import Fitted
-from netaudit.ordering.shop.made_up import fibres_of
+from netaudit.ordering.shop.made_up import USUAL_FIBRES, fibres_of, fibres_text
 
-DUPLEX = 2
-"""Fibres of a duplex cord."""
 MPO_FIBRES = {8: (8, 12), 20: (20, 24)}
 """Fibres that a parallel module uses to those of the cords that serve it; what is over stays dark. From memory."""
 
@@ -68,7 +66,7 @@ def _fibres_differ(fitted: Fitted, fibre: Sequence[Cable]) -> Iterator[str]:
             continue
         if cable.fibres < used or cable.fibres not in MPO_FIBRES.get(used, (cable.fibres,)):
             yield (
-                f"{cable.name} has {_counted(cable.fibres)} by the plan, and the modules on its way use {used}: "
+                f"{cable.name} has {fibres_text(cable.fibres)} by the plan, and the modules on its way use {used}: "
                 "settle which is right before ordering; the bill has what the plan says."
             )
 
@@ -90,7 +88,7 @@ def _polarity(fitted: Fitted, fibre: Sequence[Cable]) -> Iterator[str]:
     duplex = [
         cable.name
         for cable in fibre
-        if set(plugs_of(fitted, cable)) <= {"lc", "sc"} and fibres_of(fitted, cable) == DUPLEX
+        if set(plugs_of(fitted, cable)) <= {"lc", "sc"} and fibres_of(fitted, cable) == USUAL_FIBRES
     ]
     if duplex:
         yield (
@@ -135,7 +133,3 @@ def is_fixed_fibre(plan: Plan, cable: Cable) -> bool:
 
 def _plural(word: str, things: Sequence[object]) -> str:
     return word if len(things) == 1 else f"{word}s"
-
-
-def _counted(fibres: int) -> str:
-    return "1 fibre" if fibres == 1 else f"{fibres} fibres"

@@ -10,7 +10,7 @@ from netaudit.model.place import PortRef
 from netaudit.model.plan import FIBRE_GRADES, HOST_CABLE_KINDS, TWINAX_KINDS, Cable, Port
 from netaudit.network.plugs import CAGES
 from netaudit.ordering.shop.fitting import Fitted
-from netaudit.standards.cages import cages, form_of
+from netaudit.standards.cages import WIDE_LANES, cages, form_of
 from netaudit.standards.optics import optics
 from netaudit.standards.twinax import twinax_reach
 
@@ -19,8 +19,6 @@ HOST_CONNECTORS = ("usb-a", "usb-c", "thunderbolt")
 SMALL_CAGES = ("sfp", "sfp+", "sfp28")
 """Cages whose modules for fibre take an lc plug, whichever they are: common practice, no source."""
 WIDE_CAGES = ("qsfp+", "qsfp28")
-WIDE_LANES = 4
-"""Lanes of a wide cage, each with a tail of its own where a breakout ends in small ones: SFF-8436 and SFF-8665."""
 FIBRES_A_LANE = 2
 """Fibres of one lane, there and back."""
 
@@ -62,7 +60,8 @@ def tails_of(fitted: Fitted, cable: Cable) -> int:
 def _lanes(fitted: Fitted, cable: Cable) -> int:
     """Lanes that a cable is made for: those of the plan, or more where a breakout always has more.
 
-    A wide cage parts into as many as it has lanes, parallel fibres into pairs. Common practice, no source.
+    A wide cage parts into as many as it has lanes where all tails end in small ones, parallel fibres into pairs.
+    Common practice, no source.
     """
     planned = len(cable.to_ports)
     near, *far = (_port(fitted, end) for end in cable.ends)

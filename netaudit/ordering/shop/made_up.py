@@ -14,6 +14,7 @@ from netaudit.ordering.shop.stock import Stock
 from netaudit.units import rate_text
 
 USUAL_FIBRES = 2
+"""Fibres of a duplex cord."""
 _WHAT: Mapping[str, What] = {
     **dict.fromkeys(COPPER_CATEGORIES, "cord"),
     **dict.fromkeys(FIBRE_GRADES, "fibre cord"),
@@ -66,11 +67,16 @@ def fibres_of(fitted: Fitted, cable: Cable) -> int:
     return cable.fibres or fitted.fibres.get(cable.name, USUAL_FIBRES)
 
 
+def fibres_text(fibres: int) -> str:
+    """How many fibres, in words: `1 fibre`, `12 fibres`."""
+    return "1 fibre" if fibres == 1 else f"{fibres} fibres"
+
+
 def _detail(fitted: Fitted, cable: Cable) -> str | None:
     """What tells a cable apart beside its category: how many fibres it has, what its own ends run."""
     fibres = fibres_of(fitted, cable) if cable.category in FIBRE_GRADES else USUAL_FIBRES
     parts = [
-        None if fibres == USUAL_FIBRES else "1 fibre" if fibres == 1 else f"{fibres} fibres",
+        None if fibres == USUAL_FIBRES else fibres_text(fibres),
         None if cable.rates is None else _rates_text(cable.rates),
     ]
     return ", ".join(part for part in parts if part is not None) or None

@@ -10,6 +10,7 @@ from netaudit.model.goods import Goods, Item
 from netaudit.model.plan import StockItem
 from netaudit.ordering.shop.matching import folded, is_kind, is_length, names
 from netaudit.ordering.shop.stock import Stock
+from netaudit.standards.sold import sold_boxes
 from netaudit.units import sold_length_text
 
 
@@ -18,16 +19,23 @@ def unmatched(
 ) -> tuple[str, ...]:
     """A sentence on rows of a price list that match nothing which is ordered or could be; none where all match.
 
-    `boxes_m` are the sizes of boxes that the caller names [m]: those that were not chosen are still asked for.
+    `boxes_m` are the sizes of boxes that the caller names [m]: those that were not chosen are still asked for, and so
+    are usual reels beside a longer one.
     """
     sizes = (
         bulk.kind._replace(length_m=size_m)
         for bulk in bulks
         for size_m, _ in stock.box_sizes(bulk.category, bulk.screened, boxes_m)
     )
+    reels = (
+        bulk.kind._replace(length_m=reel.length_m)
+        for bulk in bulks
+        for reel in sold_boxes()
+        if reel.kind == "reel" and any(reel.length_m < box.size_m for box in bulk.boxes)
+    )
     boxes = (item.goods for bulk in bulks for item in bulk.items)
     kinds = (bulk.kind for bulk in bulks)
-    known = _by_name((*(item.goods for item in items), *boxes, *kinds, *sizes))
+    known = _by_name((*(item.goods for item in items), *boxes, *kinds, *sizes, *reels))
     odd = [item for item in prices if not _matches(item, known.get(folded(item.what), ()))]
     if not odd:
         return ()

@@ -24,6 +24,7 @@ def wall_remarks(plan: Plan, cables: Shopping) -> tuple[str, ...]:
         *_straight(plan, cables.made_up),
         *_solid(cables.bulk),
         *_fire_class(plan, cables),
+        *_between_buildings(plan, cables),
         *_screens(plan),
     )
 
@@ -84,6 +85,23 @@ def _fire_class(plan: Plan, cables: Shopping) -> Iterator[str]:
             "Euroclass under EN 50575, in North America a rating such as riser or plenum): the bill cannot know. "
             f"It is asked for {listed(names)}. Where the code wants a licensed installer, that work is theirs."
         )
+
+
+def _between_buildings(plan: Plan, cables: Shopping) -> Iterator[str]:
+    """A question about cable that leaves a building. Common practice, no source."""
+    names = [cable.name for cable in (*cables.bulk, *cables.made_up) if len(_buildings(plan, cable)) > 1]
+    if names:
+        yield (
+            f"{listed(names)} {'runs' if len(names) == 1 else 'run'} between two buildings: ask for a jacket made for "
+            "outdoors or wet ducts, which is often not one for indoors, and take fibre, since copper joins the earths "
+            "of both."
+        )
+
+
+def _buildings(plan: Plan, cable: Cable) -> set[str]:
+    """The buildings that a cable's ends stand in, as far as the plan says."""
+    rooms = (plan.rooms.get(room_of(plan, end) or "") for end in cable.ends)
+    return {room.building for room in rooms if room is not None and room.building is not None}
 
 
 def _may_be_laid(plan: Plan, cable: Cable) -> bool:

@@ -14,7 +14,7 @@ from netaudit.model.bill import Bill
 from netaudit.report.bill.sections import Section, sections
 from netaudit.report.bill.sheet import Column, Sheet
 from netaudit.report.bill.sheets.cells import in_words
-from netaudit.report.bill.words import MORE, sentence, standing
+from netaudit.report.bill.words import MORE, nothing, sentence, standing
 from netaudit.report.words import title
 
 
@@ -28,6 +28,9 @@ def show(bill: Bill, file: TextIO, width: int | None = None) -> None:
 def show_sheet(sheet: Sheet, file: TextIO, width: int | None = None) -> None:
     """Write one sheet to a terminal."""
     console = _console(file, width)
+    if not sheet.rows:
+        console.print(Text(nothing(sheet)))
+        return
     console.print(Text(sheet.title, style="bold"))
     console.print(_table(sheet.columns, [list(map(in_words, row)) for row in sheet.rows]))
 

@@ -8,7 +8,7 @@ from netaudit.model.bill import Bill
 from netaudit.report.bill.sections import sections
 from netaudit.report.bill.sheet import Sheet
 from netaudit.report.bill.sheets.cells import in_words
-from netaudit.report.bill.words import MORE, sentence, standing
+from netaudit.report.bill.words import MORE, nothing, sentence, standing
 from netaudit.report.columns import aligned
 from netaudit.report.words import title
 
@@ -37,6 +37,11 @@ def _lines(bill: Bill) -> Iterator[str]:
 def plain_sheet(sheet: Sheet) -> str:
     """One sheet; ends with a line feed."""
     if not sheet.rows:
-        return f"{sheet.title}: nothing.\n"
-    rows = [[column.name for column in sheet.columns], *(list(map(in_words, row)) for row in sheet.rows)]
+        return f"{nothing(sheet)}\n"
+    rows = [[column.name for column in sheet.columns], *([_flat(in_words(cell)) for cell in row] for row in sheet.rows)]
     return "".join(f"{line}\n" for line in (sheet.title, *aligned(rows)))
+
+
+def _flat(text: str) -> str:
+    """A text on the line of its row, its letters and blanks as they are."""
+    return " ".join(text.expandtabs(1).splitlines())

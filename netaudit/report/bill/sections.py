@@ -6,19 +6,22 @@ from collections.abc import Iterable
 from typing import NamedTuple, TypeVar
 
 from netaudit.listing import listed
-from netaudit.model.bill import Bill, Bulk, Cut, FreePorts, Specification
+from netaudit.model.bill import Bill, Bulk, Cut, FreePorts
 from netaudit.model.goods import Item
+from netaudit.model.specification import Specification
+from netaudit.report.bill.bulk_words import kind, open_text, proof, source, uncounted, vessel_text
 from netaudit.report.bill.rows import Open, groups
 from netaudit.report.bill.sheet import Column
 from netaudit.report.bill.sheets.cells import numbers, text
-from netaudit.report.bill.words import demands, free_kind, kind, open_text, port_kind, proof, uncounted
+from netaudit.report.bill.words import demands, free_kind, port_kind
 from netaudit.report.goods_words import NO_PRICES, price_text
 from netaudit.units import length_text, sold_length_text
 
 ORDER_COLUMNS = (*numbers("order"), *text("what"), *numbers("needed", "spare", "price of one", "in all"), *text("for"))
 PRICES = slice(4, 6)
 """Where the prices stand among them."""
-BOX_COLUMNS = (*text("box"), *numbers("holds"), *text("cut, the longest first"), *numbers("left"))
+BOX_COLUMNS = (*numbers("holds"), *text("cut, the longest first"), *numbers("left"))
+"""Behind the number of each box or reel."""
 LENGTH_COLUMNS = (*text("cable"), *numbers("length"), *text("how"))
 FREE_COLUMNS = (*text("device"), *numbers("free", "of"), *text("connector", "rate"))
 OfRow = TypeVar("OfRow")
@@ -91,8 +94,8 @@ def _boxes(bulk: Bulk) -> Section:
         for box in bulk.boxes
     )
     open_runs = (f"{why}: {listed(names)}." for why, names in uncounted(bulk))
-    title = f"Cut from boxes of {kind(bulk)}, solid copper, both ends' waste included"
-    return Section(title, BOX_COLUMNS, rows, (*proof(bulk), *open_runs))
+    title = f"Cut from {source(bulk)}: {kind(bulk)}, solid copper, both ends' waste included"
+    return Section(title, (*text(vessel_text(bulk)), *BOX_COLUMNS), rows, (*proof(bulk), *open_runs))
 
 
 def _lengths(bill: Bill) -> Section:

@@ -1,14 +1,18 @@
-"""Words that every form of a bill shares: the answer, what stands beside it, and how good a choice of boxes is."""
+"""Words that every form of a bill shares: the answer, what stands beside it, and what a port or a switch has to be."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterator
 
 from netaudit.listing import listed
-from netaudit.model.bill import Bill, Bulk, FreePorts, PortNeed, Specification
+from netaudit.model.bill import Bill, FreePorts
 from netaudit.model.moving import Acceptance
-from netaudit.report.goods_words import price_text, total_text
-from netaudit.units import both_rates_text, length_text, number_text
+from netaudit.model.specification import PortNeed, Specification
+from netaudit.report.bill.bulk_words import vessel
+from netaudit.report.bill.sheet import Sheet
+from netaudit.report.goods_words import total_text
+from netaudit.units import both_rates_text, number_text
 
 LARGEST_PACKET = "largest packet (MTU)"
 NOT_JUDGED = "Nothing is judged here: run `netaudit check` on the plan before you order."
@@ -19,9 +23,11 @@ MORE = (
 
 def sentence(bill: Bill) -> str:
     """The answer: how much is to be ordered, and how much of the plan is not on the bill."""
+    vessels = Counter(vessel(box) for row in bill.bulk for box in row.boxes)
     ordered = _counted(
         (sum(item.order for item in bill.buy), "cord or cable", "cords and cables"),
-        (sum(len(row.boxes) for row in bill.bulk), "box of cable", "boxes of cable"),
+        (vessels["box"], "box of cable", "boxes of cable"),
+        (vessels["reel"], "reel of cable", "reels of cable"),
         (sum(item.order for item in bill.modules), "module", "modules"),
         (sum(item.order for item in bill.parts), "part", "parts"),
     )
@@ -68,7 +74,9 @@ def _to_decide(bill: Bill) -> Iterator[str]:
         without = f"without one nothing of {_it(chosen)} is on this bill"
         yield f"Before you order, choose a category for {listed(chosen)}: {without}."
     if unnamed := bill.unnamed:
-        yield f"Before you order, name the module of {listed(unnamed)}: nothing of it is on this bill."
+        modules = "module" if len(unnamed) == 1 else "modules"
+        without = f"nothing of {_it(unnamed)} is on this bill"
+        yield f"Before you order, name the {modules} of {listed(unnamed)}: {without}."
     if too_long := tuple(name for row in bill.bulk for name in row.too_long):
         are, each = ("is", "it") if len(too_long) == 1 else ("are", "each")
         yield f"{listed(too_long)} {are} longer than any box: {reel_text(each)}."
@@ -100,41 +108,9 @@ def _there_already(bill: Bill) -> Iterator[str]:
         yield f"Already there, of unknown length: {listed(lengths)}; `check` wants to know it."
 
 
-def kind(bulk: Bulk) -> str:
-    """The kind of solid cable: `6A, screened`."""
-    return f"{bulk.category}, screened" if bulk.screened else bulk.category
-
-
-def proof(bulk: Bulk) -> Iterator[str]:
-    """Whether fewer boxes, cheaper ones or a shorter one would do."""
-    if bulk.proved_optimal and bulk.objective == "lowest price":
-        yield "No other choice of boxes costs less: proved."
-    elif bulk.proved_optimal:
-        yield "Fewer boxes cannot do: proved." if len(bulk.boxes) > 1 else "One box holds them all."
-    elif bulk.boxes and bulk.objective == "lowest price":
-        bound = "" if bulk.price_bound is None else f"; none can cost less than {price_text(bulk.price_bound)}"
-        yield f"Whether another choice of boxes costs less is not proved{bound}."
-    elif bulk.boxes:
-        (boxes,) = _counted((len(bulk.boxes), "box", "boxes"))
-        least = bulk.lower_bound or 1
-        yield f"Not proved to be the fewest: {boxes}, and at least {least} {_is(least)} needed."
-    if (over := bulk.surplus) is not None:
-        sizes = f"--box '{length_text(over.size_m)}' --box '{length_text(over.enough_m)}'"
-        left = length_text(over.left_m)
-        yield f"{left} stay over: if the shop has shorter boxes, name all its sizes, such as {sizes}."
-
-
-def uncounted(bulk: Bulk) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """Why no box counts some runs, and which."""
-    if bulk.unmeasured:
-        yield "Not counted, because not measured yet", bulk.unmeasured
-    if bulk.too_long:
-        yield "Longer than any box that is sold, and cable in a wall is never joined", bulk.too_long
-
-
-def open_text(bulk: Bulk) -> str:
-    """What stands in the order for runs that no box counts."""
-    return f"cable {kind(bulk)}, for runs that no box counts"
+def nothing(sheet: Sheet) -> str:
+    """What stands in place of a sheet without rows."""
+    return f"{sheet.title}: nothing."
 
 
 def expected_text(row: Acceptance) -> str | None:
@@ -147,9 +123,17 @@ def expected_text(row: Acceptance) -> str | None:
 def port_kind(need: PortNeed) -> str:
     """What kind of port a switch has to have: `rj45, 10 Gb/s (1250 MB/s)`, and the lanes that it has to split into."""
     rate = "rate not known" if need.rate_bit_per_s is None else both_rates_text(need.rate_bit_per_s)
+    split = split_text(need)
+    lanes = "" if split is None else f", split into {split}"
+    return f"{need.connector or 'connector not known'}, {rate}{lanes}"
+
+
+def split_text(need: PortNeed) -> str | None:
+    """What a port has to split into: `4 lanes of 10 Gb/s (1250 MB/s)`; None where it need not."""
+    if need.lanes <= 1:
+        return None
     lane = "" if need.lane_bit_per_s is None else f" of {both_rates_text(need.lane_bit_per_s)}"
-    split = f", split into {need.lanes} lanes{lane}" if need.lanes > 1 else ""
-    return f"{need.connector or 'connector not known'}, {rate}{split}"
+    return f"{need.lanes} lanes{lane}"
 
 
 def demands(wanted: Specification) -> Iterator[tuple[str, str]]:

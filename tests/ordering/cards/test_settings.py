@@ -11,7 +11,7 @@ from wiring import aerial, jack, network, seat, wired
 
 from netaudit.model.moving import Setting
 from netaudit.model.plan import Address, Bond, Network, Plan, Port, Station, Subnet
-from netaudit.ordering.cards.settings import CardPort, Subnets, card_ports
+from netaudit.ordering.cards.settings import CardPort, Subnets, card_ports, places
 
 MEDIA = network("media", "10.44.20.0/24", purpose="storage")
 OFFICE = network("office", "192.168.44.0/24", "192.168.44.1")
@@ -145,6 +145,33 @@ def every(station: Station, *networks: Network) -> list[CardPort]:
     """The ports of a seat's card, one for each of their networks."""
     plan = wired(*networks, station)
     return list(card_ports(plan, Subnets(plan), station))
+
+
+def test_a_port_without_addresses_is_set_once_for_each_network_that_it_names() -> None:
+    def told(port: Port) -> list[tuple[str | None, tuple[str, ...], bool]]:
+        found = every(seat("cut-1", {"wire": port}), OFFICE, LAB, MEDIA)
+        return [(own.setting.network, own.setting.addresses, own.setting.tagged) for own in found]
+
+    assert [("media", (), True), ("lab", (), True)] == told(jack(tagged=("media", "lab")))
+    assert [("office", (), False), ("lab", (), True)] == told(jack(untagged="office", tagged=("lab",)))
+
+
+def test_an_address_is_handed_out_in_the_untagged_network_or_else_in_each_tagged_one() -> None:
+    def leased(station: Station) -> list[tuple[str | None, tuple[str, ...]]]:
+        return [(own.setting.network, own.setting.addresses) for own in every(station, OFFICE, LAB, MEDIA)]
+
+    bond = Bond(("a",), untagged="office", leased=True)
+    bonded = seat("cut-1", {"a": jack(tagged=("lab",))}, bonds={"lag": bond})
+
+    assert [("office", ("lease",)), ("lab", ())] == leased(one(untagged="office", tagged=("lab",), leased=True))
+    assert [("office", ("lease",)), ("lab", ())] == leased(bonded)
+    assert [("media", ("lease",)), ("lab", ("lease",))] == leased(one(tagged=("media", "lab"), leased=True))
+
+
+def test_ports_are_told_by_their_places_each_once() -> None:
+    ports = every(one(tagged=("media", "lab")), OFFICE, LAB, MEDIA)
+
+    assert "cut-1/wire in VLAN media and cut-1/wire in VLAN 20" == places([*ports, *ports])
 
 
 LAB = network("lab", "10.7.0.0/24", "10.7.0.1", vlan=20)

@@ -8,6 +8,7 @@ import pytest
 from wiring import aerial, cable, device, jack, panel, seat, switch, vault, wired
 
 from netaudit.model.plan import Cable, Plan, Rack, RackPosition
+from netaudit.network.topology import build_topology
 from netaudit.ordering.day.before_moving import after_moving, before_moving
 
 ROOM = wired(
@@ -25,7 +26,7 @@ def between(cord: Cable, *devices: str) -> Plan:
 
 
 def test_a_storage_is_shut_down_by_its_menu_after_the_seats_and_before_any_plug_is_pulled() -> None:
-    told = before_moving(ROOM)
+    told = before_moving(ROOM, build_topology(ROOM))
     seats, storage = (
         next(told.index(one) for one in told if word in one) for word in ("shut down the seats", "its own menu")
     )
@@ -44,10 +45,12 @@ def test_nothing_is_said_about_pulling_plugs_where_nobody_owns_a_cable_that_is_p
         new, devices={**new.devices, "plate": panel("plate"), "bay": panel("bay")}, cables={**new.cables, "W01": wall}
     )
 
-    assert all(any(word in one for one in before_moving(ROOM)) for word in PULLING)
+    assert all(any(word in one for one in before_moving(ROOM, build_topology(ROOM))) for word in PULLING)
     for plan in (new, laid):
-        assert not any(word in one for one in before_moving(plan) for word in (*PULLING, "pulled"))
-        assert 4 == len(before_moving(plan))
+        assert not any(
+            word in one for one in before_moving(plan, build_topology(plan)) for word in (*PULLING, "pulled")
+        )
+        assert 4 == len(before_moving(plan, build_topology(plan)))
 
 
 def test_cautions_are_told_only_where_they_apply() -> None:
@@ -59,10 +62,18 @@ def test_cautions_are_told_only_where_they_apply() -> None:
     mixed = replace(copper, cables={**copper.cables, **light.cables})
     bare = between(cable("X01", "a/1", "b/1", owned=True))
 
-    assert not any(word in one for one in before_moving(copper) for word in ("fibre", "two people", "storage"))
-    assert any("never look into a fibre" in one for one in before_moving(light))
-    assert any("never look into a fibre" in one for one in before_moving(mixed))
-    assert not any(word in one for one in before_moving(bare) for word in ("seats", "storage", "what is listed"))
+    assert not any(
+        word in one
+        for one in before_moving(copper, build_topology(copper))
+        for word in ("fibre", "two people", "storage")
+    )
+    assert any("never look into a fibre" in one for one in before_moving(light, build_topology(light)))
+    assert any("never look into a fibre" in one for one in before_moving(mixed, build_topology(mixed)))
+    assert not any(
+        word in one
+        for one in before_moving(bare, build_topology(bare))
+        for word in ("seats", "storage", "what is listed")
+    )
 
 
 def test_what_joins_the_others_is_switched_on_first_and_the_seats_last() -> None:
@@ -95,4 +106,13 @@ def test_what_a_room_does_not_have_is_not_switched_on() -> None:
 def test_where_every_cable_stays_nothing_is_moved() -> None:
     still = replace(ROOM, cables={"W01": cable("W01", "cut-1/wire", "core/1", installed=True, owned=True)})
 
-    assert ((), ()) == (before_moving(still), after_moving(still))
+    assert ((), ()) == (before_moving(still, build_topology(still)), after_moving(still))
+
+
+def test_switches_in_a_ring_run_their_tree_before_the_second_cable_closes_it() -> None:
+    lines = [cable(f"U{n}", f"core/{n}", f"{{far}}/{n}", owned=True) for n in (1, 2)]
+    ring = wired(switch("core"), switch("{far}"), *lines)
+    (told,) = [one for one in before_moving(ring, build_topology(ring)) if "ring:" in one]
+
+    assert told.startswith("core and {far} stand in a ring")
+    assert not any("ring:" in one for one in before_moving(ROOM, build_topology(ROOM)))

@@ -35,9 +35,19 @@ def test_every_row_has_a_test_in_the_order_of_the_bill_and_spares_are_tested_too
 
     found = bench_tests([cords], [BULK], [modules], [jacks])
 
-    assert [("cord 6A", 4), ("box of cable 6A, screened", 2), ("module 10GBASE-SR", 4), ("jack 6A", 4)] == [
-        test[:2] for test in found
-    ]
+    boxes = ("box of cable 6A, screened, 304.8 m (1000 ft)", 2)
+    assert [("cord 6A", 4), boxes, ("module 10GBASE-SR", 4), ("jack 6A", 4)] == [test[:2] for test in found]
+
+
+def test_each_size_of_box_and_reel_has_a_test_of_its_own() -> None:
+    mixed = BULK._replace(screened=False, boxes=(Box(1, 304.8, 0.0), Box(2, 100.0, 0.0), Box(3, 304.8, 0.0)))
+    reel = mixed._replace(boxes=(Box(1, 500.0, 99.0),))
+
+    assert [
+        ("box of cable 6A, 304.8 m (1000 ft)", 2),
+        ("box of cable 6A, 100 m", 1),
+        ("reel of cable 6A, 500 m", 1),
+    ] == [test[:2] for test in bench_tests([], [mixed, reel], [], [])]
 
 
 def test_bulk_of_which_no_box_is_known_has_nothing_to_test() -> None:
@@ -119,7 +129,7 @@ def test_other_modules_bear_their_own_light(phy: str | None) -> None:
 def test_a_box_is_read_for_conductor_fire_class_and_the_metre_mark_that_can_be_seen() -> None:
     (test,) = bench_tests([], [BULK], [], [])
 
-    assert ("box of cable 6A, screened", 2) == test[:2]
+    assert ("box of cable 6A, screened, 304.8 m (1000 ft)", 2) == test[:2]
     assert all(word in test.how for word in ("category 6A", "solid copper", "fire class"))
     assert "Note the metre mark at the pulling end now and before each pull" in test.how
     assert "last metre mark" not in test.how

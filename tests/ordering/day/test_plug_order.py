@@ -95,6 +95,25 @@ def test_a_breakout_is_plugged_once_from_its_inner_end() -> None:
     assert shown(plan) == ["storage: B01 a/x > core/q, b/x"]
 
 
+def test_a_breakout_that_is_reached_by_a_later_tail_goes_in_there_first_then_its_trunk_then_the_other_tails() -> None:
+    plan = wired(
+        switch("old", {"q": cage(40)}), switch("core", {"1": cage(10)}), vault("vault", {"f3": cage(10)}),
+        cable("B01", "old/q", ["core/1", "vault/f3"], "twinax", 1.0),
+    )  # fmt: skip
+
+    assert ["storage: B01 vault/f3 > old/q, core/1"] == shown(plan)
+
+
+def test_what_hangs_on_the_tails_of_a_breakout_is_plugged_in_the_order_of_the_tails() -> None:
+    plan = wired(
+        switch("core", {"q": cage(40)}), panel("bay"), seat("cut-1", {"x": cage(10)}), seat("cut-2", {"x": cage(10)}),
+        cable("B01", "core/q", ["bay/1", "bay/2"], "OM4", 1.0),
+        cable("C02", "bay/2", "cut-2/x", "OM4", 1.0), cable("C01", "bay/1", "cut-1/x", "OM4", 1.0),
+    )  # fmt: skip
+
+    assert ["B01", "C01", "C02"] == [step.cable for step in plug_order(plan, build_topology(plan))]
+
+
 def test_a_seats_own_cable_to_a_storage_or_by_an_adapter_belongs_to_the_seats() -> None:
     plug, socket = Port(connector="thunderbolt"), Port(connector="thunderbolt")
     dock = device("dock", "adapter", {"host": plug, "net": jack()})

@@ -6,7 +6,7 @@ import pytest
 from wiring import G, cable, cage, device, jack, rates, ref, switch, topology_of, vault, wired
 
 from netaudit.model.plan import Category, Port
-from netaudit.ordering.equipment.module_choice import USUAL, Choices, bare_ends, choices, takes, unnamed
+from netaudit.ordering.equipment.module_choice import USUAL, Choices, bare_ends, choices, in_plan_order, takes, unnamed
 from netaudit.standards.optics import optics
 from netaudit.standards.phys import phys
 
@@ -186,6 +186,13 @@ def test_a_cage_whose_module_follows_from_another_of_its_cables_is_named() -> No
     )  # fmt: skip
     plan = wired(*things)
     assert () == unnamed(plan, choices(plan, topology_of(*things)))
+
+
+def test_ports_are_told_in_the_order_of_the_plan() -> None:
+    plan = wired(switch("b", 3), switch("a", 2))
+
+    assert (ref("b/2"), ref("a/1"), ref("a/2")) == in_plan_order(plan, {ref("a/2"), ref("b/2"), ref("a/1")})
+    assert () == in_plan_order(plan, ())
 
 
 def test_a_plan_whose_modules_are_all_known_leaves_none_unnamed() -> None:

@@ -11,12 +11,15 @@ from netaudit.model.plan import Plan, Port
 from netaudit.network.topology import build_topology
 from netaudit.ordering.equipment.module_choice import choices
 from netaudit.ordering.equipment.module_remarks import LIGHT, SPARE_CODING, module_remarks
+from netaudit.ordering.equipment.modules import needed_modules
 from netaudit.ordering.shop.shopping import shopping
 
 
 def told(plan: Plan) -> tuple[str, ...]:
     topology = build_topology(plan)
-    return module_remarks(plan, topology, choices(plan, topology), shopping(plan).made_up)
+    made = choices(plan, topology)
+    needed = needed_modules(plan, topology, made.chosen)
+    return module_remarks(plan, topology, made, needed, shopping(plan).made_up)
 
 
 def remarks(*things: Any) -> tuple[str, ...]:
@@ -208,3 +211,11 @@ def test_modules_for_twisted_pair_come_with_their_reach_and_their_heat() -> None
 def test_names_are_told_as_they_are_written() -> None:
     core = switch("{core} %s", {"<9>": sfp("10GBASE-SR")})
     assert any("{core} %s/<9>" in remark for remark in remarks(core))
+
+
+def test_the_lanes_of_a_parallel_module_are_no_strangers_to_the_modules_at_its_tails() -> None:
+    trunk = switch("core", {"q": cage(40, module="40GBASE-SR4")._replace(connector="qsfp+")})
+    tails = [switch(name, {"1": sfp("10GBASE-SR")}) for name in "abcd"]
+    lead = cable("B1", "core/q", [f"{name}/1" for name in "abcd"], "OM4", 5.0)
+
+    assert not any("do not belong together" in one for one in remarks(trunk, *tails, lead))

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from wiring import aerial, cable, cage, device, jack, panel, seat, switch, vault, wired
 
-from netaudit.model.plan import Bus, HostCable, Port
+from netaudit.model.plan import Bus, HostCable, Pool, Port
 from netaudit.network.topology import build_topology
 from netaudit.ordering.equipment.part_remarks import part_remarks
 from netaudit.ordering.shop.shopping import shopping
@@ -110,4 +110,14 @@ def test_what_the_plan_does_not_say_is_still_to_be_bought_is_told_the_first_few_
     assert (
         "vault is not on this bill: the plan does not say that it is still to be bought (`owned: false`).",
     ) == remarks(core(owned=False), vault())
-    assert () == remarks(core(owned=False), vault(owned=True), device("ups", "ups", {}), device("x", "other", {}))
+    assert () == remarks(core(owned=False), vault(owned=True), device("ups", "ups", {}, owned=True), seat("cut-1"))
+
+
+def test_a_storage_to_be_bought_is_bought_with_its_disks() -> None:
+    full = vault(owned=False, pools={"main": Pool(drives=8), "fast": Pool(drives=4)})
+    unknown = vault(owned=False, pools={"main": Pool()})
+
+    assert [
+        "vault is on the bill without its disks: order 12 drives of its pools with it, and spares.",
+        "vault is on the bill without its disks: order the drives of its pools with it, and spares.",
+    ] == [one for room in (full, unknown) for one in remarks(room) if "disks" in one]

@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 from wiring import G, cable, cage, jack, panel, rates, ref, seat, switch, topology_of, vault, wired
 
-from netaudit.model.bill import PortNeed
 from netaudit.model.plan import Port
+from netaudit.model.specification import PortNeed
 from netaudit.ordering.equipment.wanted import wanted_switches
 
 

@@ -6,8 +6,8 @@ from typing import Any
 
 from wiring import G, cable, jack, network, ref, seat, switch, topology_of, wired
 
-from netaudit.model.bill import PortNeed, Specification
 from netaudit.model.plan import Bond
+from netaudit.model.specification import PortNeed, Specification
 from netaudit.ordering.equipment.specification import specifications
 
 
@@ -37,7 +37,7 @@ def test_a_specification_says_all_that_is_asked_of_one_switch() -> None:
     assert Specification(
         device="core",
         needs=(PortNeed("rj45", 10 * G, 2, (ref("core/1"), ref("core/2"))),),
-        packet_octets=9216,
+        packet_octets=9000,
         bonds=1,
         vlans=(10, 20),
         spanning_tree=True,

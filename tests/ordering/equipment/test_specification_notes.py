@@ -227,3 +227,13 @@ def test_fans_are_asked_about_only_where_somebody_sits_in_the_room(fields: dict[
 
 def test_a_plan_that_owns_its_switches_is_not_searched_for_networks() -> None:
     assert () == specifications(wired(switch("a")), topology_of(switch("a")))
+
+
+def test_ports_planned_for_more_than_anything_sends_are_told_and_not_asked_for() -> None:
+    far = seat("cut-1", {"wire": jack(mtu=9000)})
+    told = [
+        note for note in notes(new({"1": jack(mtu=9216)}), far, cable("C1", "cut-1/wire", "core/1")) if "octets" in note
+    ]
+
+    assert told[0].startswith("A packet of 9000 octets needs frames of 9018 octets")
+    assert "Its ports are planned for packets of 9216 octets, more than anything that crosses it." == told[1]

@@ -39,12 +39,12 @@ def test_only_a_switch_that_is_not_owned_is_wanted() -> None:
     assert () == wanted_switches(wired(switch("a")), topology_of(switch("a")))
 
 
-def test_the_packet_is_the_largest_of_its_own_ports_the_hosts_and_the_networks() -> None:
+def test_the_packet_is_the_largest_of_hosts_and_networks_or_else_of_its_own_ports() -> None:
     def octets(own: int | None, host: int | None, planned: int | None) -> int | None:
         far = seat("cut-1", {"wire": jack(untagged="media", mtu=host)})
         return only(network("media", mtu=planned), far, new({"1": jack(mtu=own), "2": jack()}), LINE).packet_octets
 
-    assert [9216, 9216, 9216] == [octets(9216, 9000, 9000), octets(9000, 9216, 9000), octets(9000, 9000, 9216)]
+    assert [9000, 9216, 9216] == [octets(9216, 9000, 9000), octets(9000, 9216, 9000), octets(9000, 9000, 9216)]
     assert [9216, 9000, 8000] == [octets(9216, None, None), octets(None, 9000, None), octets(None, None, 8000)]
     assert octets(None, None, None) is None
 
@@ -135,6 +135,19 @@ def test_it_stands_where_the_plan_or_its_rack_says_with_the_stations_of_that_roo
     wanted = only(*seats, new(**fields), racks=racks)
 
     assert ("loft", ("cut-1", "cut-3")) == (wanted.room, wanted.seats)
+
+
+def test_a_station_in_a_rack_is_in_the_room_of_that_rack() -> None:
+    racks = {"bay": Rack("bay", room="store"), "cart": Rack("cart", room="store"), "far": Rack("far", room="hall")}
+    seats = (
+        seat("cut-1", rack=RackPosition("bay", 5)),
+        seat("cut-2", rack=RackPosition("cart", 1)),
+        seat("cut-3", rack=RackPosition("far", 1)),
+        seat("cut-4", room="hall", rack=RackPosition("bay", 7)),
+    )
+    wanted = only(*seats, new(rack=RackPosition("bay", 1)), racks=racks)
+
+    assert ("store", ("cut-1", "cut-2")) == (wanted.room, wanted.seats)
 
 
 def test_a_switch_that_stands_nowhere_stands_with_nobody() -> None:

@@ -133,9 +133,29 @@ def test_what_no_box_counts_stands_with_the_reel_where_nothing_else_is_cut() -> 
     assert (("W1",), ("W3",), [500.0]) == (row.unmeasured, row.too_long, [each.size_m for each in row.boxes])
 
 
-def test_one_reel_is_offered_that_holds_the_longest_run_which_any_reel_can() -> None:
-    row = only([run("W1", 400.0), run("W2", 700.0), run("W3", 2000.0)])
-    assert ([1000.0, 1000.0], ("W3",)) == ([each.size_m for each in row.boxes], row.too_long)
+@pytest.mark.parametrize(
+    ("lengths_m", "sizes_m"),
+    [((350.0, 700.0), [500.0, 1000.0]), ((350.0, 600.0), [1000.0]), ((510.0, 700.0), [1000.0, 1000.0])],
+)
+def test_each_reel_is_the_least_usual_one_that_holds_its_runs(
+    lengths_m: tuple[float, ...], sizes_m: list[float]
+) -> None:
+    row = only([*(run(f"W{length_m}", length_m) for length_m in lengths_m), run("W1", 2000.0)])
+    assert (sizes_m, ("W1",)) == (sorted(each.size_m for each in row.boxes), row.too_long)
+
+
+def test_only_reels_that_hold_a_run_are_offered_so_that_a_price_of_each_of_them_is_enough() -> None:
+    stock = Stock((), (box(1000.0, "400"),), "metric")
+    assert ("lowest price", Price(Decimal(800), "EUR")) == (
+        only([run("W1", 600.0), run("W2", 700.0)], stock).objective,
+        only([run("W1", 600.0), run("W2", 700.0)], stock).cost,
+    )
+
+
+def test_reels_that_all_have_a_price_are_mixed_for_the_lowest_one() -> None:
+    stock = Stock((), (box(500.0, "210"), box(1000.0, "400")), "metric")
+    row = only([run("W1", 350.0), run("W2", 700.0)], stock)
+    assert ("lowest price", Price(Decimal(610), "EUR"), True) == (row.objective, row.cost, row.proved_optimal)
 
 
 def test_no_reel_is_offered_where_a_box_holds_every_run() -> None:

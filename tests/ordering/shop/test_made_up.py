@@ -17,7 +17,7 @@ from netaudit.network.topology import build_topology
 from netaudit.ordering.equipment.module_choice import choices
 from netaudit.ordering.request import Series
 from netaudit.ordering.shop.fitting import Fitted, fitted
-from netaudit.ordering.shop.made_up import fibres_of, made_up, spares
+from netaudit.ordering.shop.made_up import fibres_of, fibres_text, made_up, spares
 from netaudit.ordering.shop.shopping import shopping
 from netaudit.ordering.shop.stock import Stock
 
@@ -27,6 +27,10 @@ CORD = Goods("cord", category="6A", screened=False, gauge_awg=26)
 def fit(plan: Plan) -> Fitted:
     topology = build_topology(plan)
     return fitted(plan, topology, choices(plan, topology).chosen)
+
+
+def test_fibres_are_counted_in_words() -> None:
+    assert ["1 fibre", "2 fibres", "12 fibres"] == [fibres_text(fibres) for fibres in (1, 2, 12)]
 
 
 def bought(cables: str, *stock: StockItem) -> dict[str, Item]:

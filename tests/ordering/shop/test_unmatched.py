@@ -9,6 +9,7 @@ import pytest
 from bills import CORD, MODULE, UNMEASURED_WALLS, WALLS
 from rooms import plan_of, room
 
+from netaudit.model.bill import Box
 from netaudit.model.plan import Price, StockItem
 from netaudit.ordering.bill import bill
 from netaudit.ordering.request import Request
@@ -43,12 +44,12 @@ def test_rows_that_match_nothing_are_told_with_what_they_say() -> None:
         "Name things as the bill's own CSV does.",
     ) == told(row("cord", "6A", cord_awg=28, length_m=3.048), row("cord"))
     assert (
-        "3 rows of the prices match nothing on this bill: patch thing, screened, box 5e, 200 m and module, unscreened, sc. "
+        "3 rows of the prices match nothing on this bill: patch thing, screened, box 5e, 200 m and lamp, unscreened, sc. "
         "Name things as the bill's own CSV does.",
     ) == told(
         row("patch thing", screened=True),
         row("box", "5e", length_m=200.0),
-        row("module", screened=False, ends="sc"),
+        row("lamp", screened=False, ends="sc"),
     )
 
 
@@ -56,6 +57,14 @@ def test_a_size_of_box_that_could_be_chosen_is_asked_for() -> None:
     price = row("box", "5e", length_m=200.0)
 
     assert (1, 0) == (len(told(price)), len(told(price, boxes_m=(200.0, 100.0))))
+
+
+def test_a_shorter_reel_than_the_one_that_is_ordered_is_asked_for() -> None:
+    reel = WALLS._replace(boxes=(Box(1, 1000.0, 49.0),), cuts=())
+    prices = [row("reel", WALLS.category, length_m=length_m) for length_m in (500.0, 1000.0)]
+
+    assert () == unmatched(prices, (), (reel,), Stock((), prices, "metric"), ())
+    assert 1 == len(unmatched(prices[:1], (), (WALLS,), Stock((), prices, "metric"), ()))
 
 
 def test_nothing_is_told_without_prices() -> None:

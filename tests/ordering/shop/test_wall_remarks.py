@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from wiring import cable, cage, device, jack, panel, seat, switch, vault, wired
 
-from netaudit.model.plan import Port, Rack, RackPosition
+from netaudit.model.plan import Port, Rack, RackPosition, Room
 from netaudit.ordering.shop.shopping import shopping
 from netaudit.ordering.shop.wall_remarks import wall_remarks
 
@@ -126,3 +126,14 @@ def test_screened_cable_has_its_earth_joined_by_somebody_licensed(fields: dict[s
     assert [said] == asked("licensed electrician", *wall(**fields), cable("W2", "a/2", "b/2"))
     assert [] == asked("licensed electrician", *wall(**fields, owned=True))
     assert [] == asked("licensed electrician", *wall())
+
+
+def test_cable_between_two_buildings_asks_for_a_jacket_for_outdoors_and_for_fibre() -> None:
+    rooms = {"loft": Room("loft", "boathouse"), "barn": Room("barn", "barn"), "store": Room("store", "barn")}
+    ends = (switch("core", room="loft"), switch("far", room="barn"), switch("near", room="store"))
+    out = cable("U1", "core/1", "far/1")
+    within = cable("U2", "far/2", "near/2")
+    plan = wired(*ends, out, within, rooms=rooms)
+    (told,) = [one for one in wall_remarks(plan, shopping(plan)) if "buildings: ask" in one]
+
+    assert told.startswith("U1 runs between two buildings: ask for a jacket made for outdoors")

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from bills import empty_bill, full_bill
 
 from netaudit.report.bill.console import show, show_sheet
+from netaudit.report.bill.plain import plain_sheet
 from netaudit.report.bill.sheet import Column, Sheet
 
 
@@ -32,3 +33,12 @@ def test_markup_in_names_is_text() -> None:
     show_sheet(sheet, screen, 80)
 
     assert ["[bold]Cuts", "cable", "[red]W02[/red]"] == [line.strip() for line in screen.getvalue().splitlines()]
+
+
+def test_a_sheet_without_rows_says_so_in_the_words_of_the_plain_form() -> None:
+    sheet = Sheet("cuts", "[bold]Cuts", (Column("cable"),), ())
+    screen = io.StringIO()
+    show_sheet(sheet, screen, 80)
+
+    assert plain_sheet(sheet) == screen.getvalue()
+    assert "[bold]Cuts: nothing.\n" == screen.getvalue()

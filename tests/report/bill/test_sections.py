@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from bills import CORD, SPECIFICATION, UNMEASURED, UNMEASURED_WALLS, WALLS, empty_bill, full_bill
 
-from netaudit.model.bill import Bill, RunLength
+from netaudit.model.bill import Bill, Box, Cut, RunLength
 from netaudit.model.goods import Total
 from netaudit.report.bill.sections import sections
 from netaudit.report.goods_words import NO_PRICES
@@ -61,9 +61,20 @@ def test_runs_that_no_box_counts_have_a_row_that_names_them() -> None:
 
 
 def test_each_box_tells_its_cuts_and_what_is_left() -> None:
-    row = rows_of(replace(empty_bill(), bulk=(WALLS,)), "Cut from boxes of 6A")[1]
+    row = rows_of(replace(empty_bill(), bulk=(WALLS,)), "Cut from boxes of 304.8 m")[1]
 
     assert ("2", "304.8 m (1000 ft)", "W03 20.5 m", "284.3 m") == row
+
+
+def test_boxes_and_reels_of_one_kind_of_cable_have_headings_that_tell_them_apart() -> None:
+    reels = WALLS._replace(boxes=(Box(1, 1000.0, 10.0),), cuts=(Cut(1, "W20", 990.0, 989.0, 10.0),))
+    longer = reels._replace(boxes=(Box(1, 2000.0, 1010.0),))
+    cut = [one for one in sections(replace(empty_bill(), bulk=(WALLS, reels, longer))) if one.title.startswith("Cut")]
+    expected = [("boxes of 304.8 m (1000 ft) and 100 m", "box"), ("reels of 1 km", "reel"), ("reels of 2 km", "reel")]
+
+    assert [(f"Cut from {source}: 6A, solid copper, both ends' waste included", word) for source, word in expected] == [
+        (one.title, one.columns[0].name) for one in cut
+    ]
 
 
 def test_runs_that_no_box_counts_are_named() -> None:
@@ -122,9 +133,9 @@ def test_a_section_without_anything_to_tell_is_left_out() -> None:
 def test_the_sections_stand_in_the_order_of_doing_it() -> None:
     expected = [
         "To order",
-        "Cut from boxes of 6A, solid copper, both ends' waste included",
-        "Cut from boxes of 7A, screened, solid copper, both ends' waste included",
-        "Cut from boxes of 5e, solid copper, both ends' waste included",
+        "Cut from boxes of 304.8 m (1000 ft) and 100 m: 6A, solid copper, both ends' waste included",
+        "Cut from boxes of 100 m: 7A, screened, solid copper, both ends' waste included",
+        "Cut from boxes: 5e, solid copper, both ends' waste included",
         "Lengths worked out from racks and routes",
         "Not bought",
         f"{SPECIFICATION.device}: what to look for",

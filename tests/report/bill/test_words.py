@@ -15,25 +15,25 @@ from bills import (
     UNMEASURED_WALLS,
     WALLS,
     empty_bill,
-    euros,
     full_bill,
     port,
 )
 
-from netaudit.model.bill import Bill, Box, Bulk, FreePorts, PortNeed
+from netaudit.model.bill import Bill, Box, FreePorts
 from netaudit.model.goods import Goods, Item, Total
+from netaudit.model.specification import PortNeed
+from netaudit.report.bill.sheet import Column, Sheet
 from netaudit.report.bill.words import (
     LARGEST_PACKET,
     NOT_JUDGED,
     demands,
     expected_text,
     free_kind,
-    kind,
+    nothing,
     port_kind,
-    proof,
     sentence,
+    split_text,
     standing,
-    uncounted,
 )
 
 PLATE = Item(Goods("plate"), 1, 0, ("p",))
@@ -51,6 +51,13 @@ def test_one_of_each_is_said_as_one() -> None:
     one = CORD._replace(quantity=1, spares=0)
 
     assert expected == sentence(replace(empty_bill(), buy=(one,), bulk=(SCREENED_WALLS,), parts=(PLATE,)))
+
+
+def test_reels_are_not_counted_as_boxes() -> None:
+    reels = COUNTED._replace(boxes=(Box(1, 500.0, 10.0), Box(2, 1000.0, 10.0)))
+    expected = "Order 3 boxes of cable and 2 reels of cable, spares included."
+
+    assert expected == sentence(replace(empty_bill(), bulk=(COUNTED, reels)))
 
 
 @pytest.mark.parametrize(
@@ -121,10 +128,15 @@ def test_a_run_that_no_box_counts_is_not_called_counted() -> None:
     assert expected == told(bill)
 
 
-def test_cages_whose_module_nobody_named_are_told() -> None:
-    expected = ["Before you order, name the module of sw/7 and st/x: nothing of it is on this bill."]
-
-    assert expected == told(replace(empty_bill(), unnamed=(port("sw/7"), port("st/x"))))
+@pytest.mark.parametrize(
+    ("ports", "expected"),
+    [
+        (("sw/7",), "Before you order, name the module of sw/7: nothing of it is on this bill."),
+        (("sw/7", "st/x"), "Before you order, name the modules of sw/7 and st/x: nothing of them is on this bill."),
+    ],
+)
+def test_cages_whose_module_nobody_named_are_told(ports: tuple[str, ...], expected: str) -> None:
+    assert [expected] == told(replace(empty_bill(), unnamed=tuple(map(port, ports))))
 
 
 @pytest.mark.parametrize(
@@ -156,59 +168,8 @@ def test_that_nothing_is_judged_is_said_last_whatever_the_bill() -> None:
     assert [expected] * 2 == [list(standing(bill))[-1:] for bill in (empty_bill(), full_bill())]
 
 
-def test_the_kind_of_solid_cable_names_its_screen() -> None:
-    assert ["6A", "7A, screened"] == [kind(WALLS), kind(SCREENED_WALLS)]
-
-
-FEWEST = WALLS._replace(objective="fewest boxes")
-
-
-@pytest.mark.parametrize(
-    ("bulk", "expected"),
-    [
-        (WALLS, "No other choice of boxes costs less: proved."),
-        (
-            WALLS._replace(proved_optimal=False, price_bound=euros("300")),
-            "Whether another choice of boxes costs less is not proved; none can cost less than 300.00 EUR.",
-        ),
-        (
-            WALLS._replace(proved_optimal=False, price_bound=None),
-            "Whether another choice of boxes costs less is not proved.",
-        ),
-        (SCREENED_WALLS._replace(proved_optimal=True), "One box holds them all."),
-        (FEWEST._replace(lower_bound=3), "Fewer boxes cannot do: proved."),
-        (
-            FEWEST._replace(lower_bound=2, proved_optimal=False),
-            "Not proved to be the fewest: 3 boxes, and at least 2 are needed.",
-        ),
-        (SCREENED_WALLS, "Not proved to be the fewest: 1 box, and at least 1 is needed."),
-    ],
-)
-def test_the_proof_says_how_good_the_choice_is(bulk: Bulk, expected: str) -> None:
-    assert [expected] == list(proof(bulk))
-
-
-def test_far_more_cable_over_than_used_is_told_with_the_option_that_offers_a_shorter_box() -> None:
-    lone = SCREENED_WALLS._replace(boxes=(Box(1, 304.8, 278.0),), proved_optimal=True)
-
-    assert [
-        "One box holds them all.",
-        "278 m stay over: if the shop has shorter boxes, name all its sizes, such as --box '304.8 m' --box '50 m'.",
-    ] == list(proof(lone))
-
-
-def test_where_there_is_no_box_there_is_nothing_to_prove() -> None:
-    assert [] == list(proof(UNMEASURED_WALLS))
-
-
-def test_runs_that_no_box_counts_are_named_with_the_reason() -> None:
-    expected = [
-        ("Not counted, because not measured yet", ("W09",)),
-        ("Longer than any box that is sold, and cable in a wall is never joined", ("W10",)),
-    ]
-
-    assert expected == list(uncounted(WALLS))
-    assert [] == list(uncounted(SCREENED_WALLS))
+def test_a_sheet_without_rows_is_told_in_one_line() -> None:
+    assert "Cuts: nothing." == nothing(Sheet("cuts", "Cuts", (Column("cable"),), ()))
 
 
 def test_an_expected_rate_has_both_units_and_no_rate_to_see_is_told_from_an_unknown_one() -> None:
@@ -231,6 +192,14 @@ def test_a_port_that_has_to_split_is_told_with_its_lanes() -> None:
         "qsfp+, 40 Gb/s (5000 MB/s), split into 4 lanes of 10 Gb/s (1250 MB/s)",
         "qsfp+, 40 Gb/s (5000 MB/s), split into 4 lanes",
     ] == [port_kind(need), port_kind(need._replace(lane_bit_per_s=None))]
+
+
+def test_a_port_that_need_not_split_has_no_lanes() -> None:
+    need = PortNeed("qsfp28", 100_000_000_000, 1, (), lanes=4, lane_bit_per_s=25_000_000_000)
+
+    assert ["4 lanes of 25 Gb/s (3125 MB/s)", None] == [
+        split_text(one) for one in (need, need._replace(lanes=1, lane_bit_per_s=None))
+    ]
 
 
 def test_what_a_switch_has_to_have_is_told_and_what_it_need_not_have_is_not() -> None:

@@ -91,7 +91,6 @@ def _module(item: Item) -> dict[str, Any]:
         "quantity": item.quantity,
         "spares": item.spares,
         "ports": list(item.serves),
-        "ends": item.goods.ends,
         **_cost(item),
     }
 
@@ -105,7 +104,7 @@ def _total(total: Total) -> dict[str, Any]:
 
 
 def _bulk(bulk: Bulk) -> dict[str, Any]:
-    """The boxes of one kind of cable; their number is null, and not nothing, while no run is measured."""
+    """The boxes of one kind of cable; their number is null, and not nothing, while no run can be cut."""
     sizes = [rounded_m(box.size_m) for box in bulk.boxes]
     return {
         "category": bulk.category,

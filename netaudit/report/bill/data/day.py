@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from netaudit.model.moving import Acceptance, AddressCard, BenchTest, Label, Mount, PortRow, Setting, Step
+from netaudit.report.goods_values import written
 
 
 def label_values(label: Label) -> dict[str, Any]:
@@ -25,8 +26,8 @@ def port_values(row: PortRow) -> dict[str, Any]:
         "connector": row.connector,
         "module": row.module,
         "cable": row.cable,
-        "far": _written(row.far),
-        "peer": _written(row.peer),
+        "far": written(row.far),
+        "peer": written(row.peer),
         "network": row.network,
         "addresses": [str(address) for address in row.addresses],
         "rate_bit_per_s": row.rate_bit_per_s,
@@ -68,7 +69,7 @@ def card_values(card: AddressCard) -> dict[str, Any]:
         "role": card.role,
         "settings": [_setting(setting) for setting in card.settings],
         "mounts": [_mount(mount) for mount in card.mounts],
-        "mounted_by": [{"station": seat, "address": _written(address)} for seat, address in card.mounted_by],
+        "mounted_by": [{"station": seat, "address": written(address)} for seat, address in card.mounted_by],
         "leave": list(card.leave),
         "mind": list(card.mind),
     }
@@ -81,10 +82,11 @@ def _setting(setting: Setting) -> dict[str, Any]:
         "network": setting.network,
         "addresses": list(setting.addresses),
         "mtu": setting.mtu,
-        "gateway": _written(setting.gateway),
+        "gateway": written(setting.gateway),
         "vlan": setting.vlan,
         "tagged": setting.tagged,
         "netmasks": list(setting.netmasks),
+        "open_mtu": setting.open_mtu,
     }
 
 
@@ -92,11 +94,7 @@ def _mount(mount: Mount) -> dict[str, Any]:
     return {
         "storage": mount.storage,
         "addresses": [str(address) for address in mount.addresses],
-        "through": _written(mount.through),
+        "through": written(mount.through),
         "network": mount.network,
         "never": [str(address) for address in mount.never],
     }
-
-
-def _written(value: object) -> str | None:
-    return None if value is None else str(value)

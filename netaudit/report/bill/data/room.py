@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from netaudit.model.bill import FreePorts, RunLength, Specification
+from netaudit.model.bill import FreePorts, RunLength
+from netaudit.model.specification import Specification
 from netaudit.report.goods_values import rounded_m
 
 

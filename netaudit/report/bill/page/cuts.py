@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from netaudit.model.bill import Box, Bulk, Cut
+from netaudit.report.bill.bulk_words import kind, proof, source, uncounted, vessel
 from netaudit.report.bill.page.ends import NOWHERE, Ends
-from netaudit.report.bill.words import kind, proof, uncounted
 from netaudit.report.goods_words import price_text
 from netaudit.units import length_text, sold_length_text
 
@@ -43,7 +43,8 @@ class CutRow(NamedTuple):
 class BoxPart(NamedTuple):
     """A box."""
 
-    number: int
+    name: str
+    """Box or reel, with its number."""
     size: str
     price: str
     left: str
@@ -57,7 +58,8 @@ class BoxPart(NamedTuple):
 class BulkPart(NamedTuple):
     """One kind of cable."""
 
-    kind: str
+    title: str
+    """What is cut, and from what."""
     proof: tuple[str, ...]
     largest: str
     """What the full width of a bar stands for; empty where there is no box."""
@@ -74,7 +76,7 @@ def bulk_parts(bulks: Iterable[Bulk], ends: Mapping[str, Ends]) -> Iterator[Bulk
             of_box[cut.box].append(cut)
         largest_m = max((box.size_m for box in bulk.boxes), default=0.0)
         yield BulkPart(
-            kind(bulk),
+            f"Cable {kind(bulk)}, solid copper{f', from {source(bulk)}' if bulk.boxes else ''}",
             tuple(proof(bulk)),
             sold_length_text(largest_m) if bulk.boxes else "",
             tuple(_box(box, of_box[box.number], largest_m, ends) for box in bulk.boxes),
@@ -85,7 +87,7 @@ def bulk_parts(bulks: Iterable[Bulk], ends: Mapping[str, Ends]) -> Iterator[Bulk
 def _box(box: Box, cuts: list[Cut], largest_m: float, ends: Mapping[str, Ends]) -> BoxPart:
     bar_mm = BAR_MM * box.size_m / largest_m
     return BoxPart(
-        box.number,
+        f"{vessel(box).capitalize()} {box.number}",
         sold_length_text(box.size_m),
         price_text(box.price),
         length_text(box.left_m),

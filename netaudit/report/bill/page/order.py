@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from netaudit.model.bill import Bill, FreePorts, RunLength, Specification
+from netaudit.model.bill import Bill, FreePorts, RunLength
 from netaudit.model.goods import Item
 from netaudit.model.place import PortRef
+from netaudit.model.specification import Specification
+from netaudit.report.bill.bulk_words import open_text
 from netaudit.report.bill.page.ends import NOWHERE, Ends
 from netaudit.report.bill.rows import Open, groups
 from netaudit.report.bill.unbroken import unbroken
-from netaudit.report.bill.words import demands, free_kind, open_text, port_kind
+from netaudit.report.bill.words import demands, free_kind, port_kind
 from netaudit.report.goods_words import price_text, total_text
 from netaudit.units import length_text
 

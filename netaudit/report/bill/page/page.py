@@ -31,7 +31,7 @@ from netaudit.report.bill.page.order import (
     order_part,
     specification_parts,
 )
-from netaudit.report.bill.page.rendering import rendered
+from netaudit.report.bill.rendering import rendered
 from netaudit.report.bill.words import sentence, standing
 
 Rows = (

@@ -9,7 +9,8 @@ from netaudit.model.moving import AddressCard, Mount, Setting
 from netaudit.model.vocabulary import Address
 from netaudit.report.bill.settings import typed
 from netaudit.report.bill.sheet import Cell, Sheet
-from netaudit.report.bill.sheets.cells import text, written
+from netaudit.report.bill.sheets.cells import text
+from netaudit.report.goods_values import written
 
 COLUMNS = text("device", "what", "port", "interface", "network", "value", "note")
 

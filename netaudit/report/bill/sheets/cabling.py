@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from netaudit.model.bill import Bill, Specification
+from netaudit.model.bill import Bill
+from netaudit.model.specification import Specification
 from netaudit.report.bill.sheet import Cell, Sheet
-from netaudit.report.bill.sheets.cells import both_rates, gigabits, joined, numbers, text, written
-from netaudit.report.bill.words import LARGEST_PACKET
+from netaudit.report.bill.sheets.cells import both_rates, gigabits, joined, numbers, text
+from netaudit.report.bill.words import LARGEST_PACKET, split_text
+from netaudit.report.goods_values import written
 
 LABEL_COLUMNS = text("cable", "end", "port", "far", "text")
 PORT_COLUMNS = (
@@ -18,7 +20,7 @@ FREE_COLUMNS = (*text("device", "connector"), *numbers("rate [Gb/s]", "free", "o
 SPECIFICATION_COLUMNS = (
     *text("device", "what"),
     *numbers("at least", "at most"),
-    *text("unit", "connector", "rate", "note"),
+    *text("unit", "connector", "rate", "split into", "note"),
 )
 
 
@@ -63,17 +65,17 @@ def specification_sheet(bill: Bill) -> Sheet:
 def _demands(wanted: Specification) -> Iterator[tuple[Cell, ...]]:
     device = wanted.device
     for need in wanted.needs:
-        rate = both_rates(need.rate_bit_per_s)
-        yield (device, "ports", need.quantity, None, "ports", need.connector, rate, joined(need.ports))
+        kind = (need.connector, both_rates(need.rate_bit_per_s), split_text(need))
+        yield (device, "ports", need.quantity, None, "ports", *kind, joined(need.ports))
     if wanted.packet_octets is not None:
-        yield (device, LARGEST_PACKET, wanted.packet_octets, None, "octets", None, None, None)
+        yield (device, LARGEST_PACKET, wanted.packet_octets, None, "octets", None, None, None, None)
     if wanted.bonds:
-        yield (device, "bonds", wanted.bonds, None, "bonds", None, None, None)
+        yield (device, "bonds", wanted.bonds, None, "bonds", None, None, None, None)
     if wanted.vlans:
         vlans = f"tags {joined(wanted.vlans)}"
-        yield (device, "VLANs", len(wanted.vlans), None, "VLANs", None, None, vlans)
+        yield (device, "VLANs", len(wanted.vlans), None, "VLANs", None, None, None, vlans)
     if wanted.spanning_tree:
-        yield (device, "spanning tree", None, None, None, None, None, "needed")
+        yield (device, "spanning tree", None, None, None, None, None, None, "needed")
     if wanted.watts is not None:
-        yield (device, "power drawn", None, wanted.watts, "W", None, None, None)
-    yield from ((device, "note", None, None, None, None, None, note) for note in wanted.notes)
+        yield (device, "power drawn", None, wanted.watts, "W", None, None, None, None)
+    yield from ((device, "note", None, None, None, None, None, None, note) for note in wanted.notes)

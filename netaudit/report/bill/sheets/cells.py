@@ -47,11 +47,6 @@ def joined(names: Iterable[object]) -> str | None:
     return ", ".join(map(str, names)) or None
 
 
-def written(value: object) -> str | None:
-    """A value as people write it; None stays empty."""
-    return None if value is None else str(value)
-
-
 def in_words(cell: Cell) -> str:
     """A cell as people read it."""
     if cell is None:

@@ -88,6 +88,8 @@ def test_every_bill_satisfies_the_schema(bill: Bill) -> None:
         lambda bill: bill["addresses"][0].pop("mind"),
         lambda bill: bill["addresses"][0]["settings"][0].update(vlan=4095),
         lambda bill: bill["addresses"][0]["settings"][0].update(tagged=None),
+        lambda bill: bill["addresses"][0]["settings"][0].pop("open_mtu"),
+        lambda bill: bill["addresses"][0]["settings"][0].update(open_mtu=0),
         lambda bill: bill["addresses"][0]["settings"][0].update(netmasks=[24]),
         lambda bill: bill["addresses"][0].update(role="switch"),
     ],
@@ -162,3 +164,4 @@ def test_a_module_is_named_by_its_physical_layer() -> None:
     module = as_data(full_bill())["modules"][0]
 
     assert ("10GBASE-SR", ["core/10", "vault/more"]) == (module["phy"], module["ports"])
+    assert ["what", "phy", "quantity", "spares", "ports", "price", "cost"] == list(module)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bills import SEAT, VAULT, full_bill
 
+from netaudit.model.moving import Setting
 from netaudit.report.bill.data.day import acceptance_values, card_values, label_values, port_values, step_values
 
 
@@ -40,6 +41,15 @@ def test_a_setting_has_its_vlan_and_its_netmasks() -> None:
 
     assert [(None, False), (None, False), (30, True)] == [(one["vlan"], one["tagged"]) for one in (wire, air, tagged)]
     assert [["255.255.255.0", None], [None]] == [wire["netmasks"], air["netmasks"]]
+
+
+def test_a_setting_tells_all_that_the_model_knows_of_it() -> None:
+    wire, *_ = SEAT.settings
+    open_one = SEAT._replace(settings=(wire._replace(mtu=None, open_mtu=9000),))
+    (values,) = card_values(open_one)["settings"]
+
+    assert list(Setting._fields) == list(values)
+    assert (None, 9000) == (values["mtu"], values["open_mtu"])
 
 
 def test_what_to_leave_and_what_to_mind_are_two_things() -> None:

@@ -73,4 +73,15 @@ def test_without_a_measured_run_there_is_no_box_and_no_scale() -> None:
     bare = Bulk("6A", False, (), (), "fewest boxes", None, None, None, unmeasured=("W11",))
     (part,) = bulk_parts([bare], {})
 
+    assert "Cable 6A, solid copper" == part.title
     assert ("", (), ["W11"]) == (part.largest, part.boxes, [name for _, names in part.uncounted for name in names])
+
+
+def test_boxes_and_reels_of_one_kind_of_cable_are_told_apart() -> None:
+    reels = WALLS._replace(boxes=(Box(1, 1000.0, 959.0),), cuts=WALLS.cuts[:1])
+    boxes, reel = bulk_parts([WALLS, reels], {})
+
+    assert ["Box 1", "Box 2", "Box 3"] == [box.name for box in boxes.boxes]
+    assert ["Reel 1"] == [box.name for box in reel.boxes]
+    assert "Cable 6A, solid copper, from boxes of 304.8 m (1000 ft) and 100 m" == boxes.title
+    assert "Cable 6A, solid copper, from reels of 1 km" == reel.title

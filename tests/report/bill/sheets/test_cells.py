@@ -16,7 +16,6 @@ from netaudit.report.bill.sheets.cells import (
     numbers,
     screen,
     text,
-    written,
 )
 
 
@@ -44,7 +43,7 @@ def test_a_screen_is_yes_no_or_without_meaning() -> None:
 
 
 def test_what_is_not_there_stays_empty() -> None:
-    assert [None] * 3 == [gauge(None), joined(()), written(None)]
+    assert [None] * 2 == [gauge(None), joined(())]
     assert ["26 AWG", "a, b"] == [gauge(26), joined("ab")]
 
 

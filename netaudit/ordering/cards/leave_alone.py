@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from netaudit.listing import listed
 from netaudit.model.moving import Mount
 from netaudit.model.plan import Device, Storage
-from netaudit.ordering.cards.settings import CardPort
+from netaudit.ordering.cards.settings import CardPort, places
 
 
 def to_leave(device: Device, ports: Sequence[CardPort], mounts: Sequence[Mount]) -> Iterator[str]:
@@ -40,6 +40,8 @@ def _no_router(port: CardPort) -> str:
         return f"the way out is by {port.way_out}, and a machine with two ways out may take either"
     if network is None:
         return "the plan names no router there"
+    if network.gateway is not None:
+        return f"the router of {network.name} has no address of this kind"
     return "the storage's network has no way out" if network.purpose == "storage" else f"{network.name} has no way out"
 
 
@@ -100,8 +102,3 @@ def _addresses(ports: Sequence[CardPort]) -> Iterator[str]:
         if network is not None and network.leases is not None and port.typed:
             first, last = network.leases
             yield f"Set no address from {first} to {last} at {port.place}: these are handed out to others."
-
-
-def places(ports: Sequence[CardPort]) -> str:
-    """Some ports in words, each once."""
-    return listed(dict.fromkeys(port.place for port in ports))

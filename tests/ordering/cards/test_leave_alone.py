@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ipaddress import ip_address
+from ipaddress import ip_address, ip_network
 
 from wiring import aerial, cable, jack, network, seat, switch, vault, wired
 
@@ -120,6 +120,17 @@ def test_a_network_without_a_router_is_told_by_its_name() -> None:
     own = {"wire": jack(untagged="lab", addresses=(ip_address("10.7.0.5"),))}
 
     assert "Leave router and DNS empty at cut-1/wire: lab has no way out." in left(own, network("lab", "10.7.0.0/24"))
+
+
+def test_a_router_of_the_other_kind_of_address_is_told_as_that() -> None:
+    """A host of one version of IP cannot send to a router of the other: RFC 791 and RFC 8200 have different headers."""
+    mixed = Network("mixed", (ip_network("fd00::/64"), ip_network("10.7.0.0/24")), gateway=ip_address("fd00::1"))
+    stored = mixed._replace(name="stored", purpose="storage")
+
+    for each in (mixed, stored):
+        own = {"wire": jack(untagged=each.name, addresses=(ip_address("10.7.0.5"),))}
+        expected = f"Leave router and DNS empty at cut-1/wire: the router of {each.name} has no address of this kind."
+        assert [expected] == [one for one in left(own, each) if "router" in one]
 
 
 def test_a_storage_without_a_planned_address_is_told_by_its_road() -> None:

@@ -1,4 +1,4 @@
-"""Words that the sheets of a bill share: whether a text holds all of some names."""
+"""Whole names: whether a text holds all of some names, and not only as a part of longer ones."""
 
 from __future__ import annotations
 

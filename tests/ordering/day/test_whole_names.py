@@ -1,10 +1,10 @@
-"""Words of a bill: texts that hold names as a whole."""
+"""Texts that hold names as a whole."""
 
 from __future__ import annotations
 
 import pytest
 
-from netaudit.ordering.words import names_all
+from netaudit.ordering.day.whole_names import names_all
 
 
 @pytest.mark.parametrize(

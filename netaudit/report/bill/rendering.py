@@ -20,7 +20,7 @@ def _environment() -> Environment:
     from jinja2 import Environment, PackageLoader, StrictUndefined  # noqa: PLC0415 - only a page pays for it
 
     return Environment(
-        loader=PackageLoader("netaudit.report.bill.page"),
+        loader=PackageLoader("netaudit.report.bill"),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,

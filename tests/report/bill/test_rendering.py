@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from jinja2 import UndefinedError
 
-from netaudit.report.bill.page.rendering import rendered
+from netaudit.report.bill.rendering import rendered
 
 ROW = ("<b>", "3 m", "{{ 7 * 7 }}")
 
