@@ -153,7 +153,7 @@ def cables(  # noqa: PLR0913 - one for each option
         from netaudit.ordering.comparison import compare  # noqa: PLC0415 - a lone bill never pays for it
 
         write_comparison(compare(other, own), chosen)
-    return STOPPED if own.stopped or (other is not None and other.stopped) else 0
+    return STOPPED if stopping.ended or own.stopped or (other is not None and other.stopped) else 0
 
 
 def _request(**choices: Any) -> Request:

@@ -78,13 +78,26 @@ def _write_file(content: bytes, output: str) -> None:
     place = os.path.realpath(output)
     closed = not os.access(os.path.dirname(place), os.W_OK)
     try:
-        if not output or (os.path.exists(place) and (closed or not os.path.isfile(place))):
-            with open(output, "wb") as file:
-                file.write(content)
+        if not output or (os.path.exists(output) and (closed or not os.path.isfile(output))):
+            _fill(output, content)
         else:
             _replace(place, content)
+    except PermissionError as error:
+        if not os.path.isfile(output) or not os.access(output, os.W_OK):
+            raise _unwritten(output, error) from error
+        _fill(output, content)  # a file that may be written and not replaced, as in a folder that all may write to
     except OSError as error:
-        raise InputError([Problem(output or "--output ''", f"cannot be written: {error.strerror or error}")]) from error
+        raise _unwritten(output, error) from error
+
+
+def _unwritten(output: str, error: OSError) -> InputError:
+    return InputError([Problem(output or "--output ''", f"cannot be written: {error.strerror or error}")])
+
+
+def _fill(output: str, content: bytes) -> None:
+    """Write into what is there, or make a file of it."""
+    with open(output, "wb") as file:
+        file.write(content)
 
 
 def _replace(file: str, content: bytes) -> None:

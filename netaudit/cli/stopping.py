@@ -17,6 +17,8 @@ class Stopping:
     def __init__(self) -> None:
         self._searching = False
         self._asked = False
+        self.ended = False
+        """Whether it was meant to end the program; Python may lose that where it stands in the middle of an import."""
         self._before: signal.Handlers | int | Callable[[int, FrameType | None], Any] | None = None
 
     def __enter__(self) -> Stopping:
@@ -43,6 +45,7 @@ class Stopping:
     def _interrupted(self, number: int, frame: FrameType | None) -> None:
         """Remember the first one during a search; end the program otherwise, as Ctrl-C does."""
         if self._asked or not self._searching:
+            self.ended = True
             signal.default_int_handler(number, frame)
         self._asked = True
         sys.stderr.write("stopping with the best found so far; Ctrl-C again ends at once\n")

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 import netaudit.cli.main as command
+from netaudit.__main__ import run as run_program
 
 
 def test_help_lists_every_command_and_imports_none(run) -> None:
@@ -94,3 +95,16 @@ def test_a_stream_that_cannot_write_a_name_is_no_traceback(run, tmp_path: Path) 
     assert 1 == done.returncode
     assert "-1 will not hold" in done.stdout
     assert "" == done.stderr
+
+
+def test_ctrl_c_while_the_program_is_still_being_imported_ends_it_without_a_word(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def interrupted() -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("netaudit.cli.main.main", interrupted)
+    with pytest.raises(SystemExit) as end:
+        run_program()
+
+    assert (130, "", "") == (end.value.code, *capsys.readouterr())

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -88,3 +90,27 @@ def test_a_pipe_that_somebody_holds_takes_the_answer_as_it_comes(tmp_path: Path)
     write_text("new", os.devnull)
 
     assert os.path.exists(os.devnull)
+
+
+def test_a_file_that_may_be_written_but_not_replaced_is_written_in_place(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As a file of somebody else's in a folder that all may write to."""
+    old = tmp_path / "bill.txt"
+    old.write_text("old", encoding="utf-8")
+
+    def denied(*_: object) -> None:
+        raise PermissionError(1, "Operation not permitted")
+
+    monkeypatch.setattr(os, "replace", denied)
+    write_text("new", str(old))
+
+    assert ("new", [old]) == (old.read_text(encoding="utf-8"), list(tmp_path.iterdir()))
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/stdout"), reason="this system has no /dev/stdout")
+def test_the_output_of_a_pipe_by_its_own_name_is_a_pipe() -> None:
+    code = "from netaudit.cli.output import write_text; write_text('answer', '/dev/stdout')"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+
+    assert "answer" == done.stdout

@@ -43,8 +43,10 @@ def _trial(cable: Cable) -> str:
 
 def _ends(cable: Cable, links: Sequence[Link]) -> dict[PortRef, None]:
     """The active ports of some links over a cable: those behind its own first end, then those behind its others."""
-    sides = [side for link in links for side in _sides(cable, link)]
-    return dict.fromkeys(port for end in cable.ends for side, port in sides if side == end)
+    behind: dict[PortRef, list[PortRef]] = {}
+    for side, port in (side for link in links for side in _sides(cable, link)):
+        behind.setdefault(side, []).append(port)
+    return dict.fromkeys(port for end in cable.ends for port in behind.get(end, ()))
 
 
 def _sides(cable: Cable, link: Link) -> Iterator[tuple[PortRef, PortRef]]:

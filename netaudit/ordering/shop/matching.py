@@ -100,6 +100,19 @@ def is_length(item: StockItem, goods: Goods) -> bool:
     return abs(length_in_m(item.length_m, goods) - goods.length_m) <= SAME_LENGTH_M
 
 
+def length_steps(length_m: float | None) -> tuple[int | None, ...]:
+    """Where to look for lengths that are the same: the step of a length and its neighbours; None for none."""
+    if length_m is None:
+        return (None,)
+    step = length_step(length_m)
+    return step - 1, step, step + 1
+
+
+def length_step(length_m: float) -> int:
+    """The step of a length on a scale on which lengths that are the same are neighbours at most."""
+    return round(length_m / SAME_LENGTH_M)
+
+
 def length_in_m(printed_m: float, goods: Goods) -> float:
     """Length of an item [m] by the one it is sold by [m], which on boxes may be rounded."""
     return held_m(printed_m) if goods.what == "box" else printed_m

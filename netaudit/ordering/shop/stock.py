@@ -5,13 +5,24 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
+from itertools import product
 from math import ceil
 from typing import NamedTuple
 
 from netaudit.model.goods import Goods
 from netaudit.model.plan import Category, Price, StockItem
 from netaudit.ordering.request import Series
-from netaudit.ordering.shop.matching import facts_beyond, facts_said, folded, is_kind, is_length, length_in_m, names
+from netaudit.ordering.shop.matching import (
+    facts_beyond,
+    facts_said,
+    folded,
+    is_kind,
+    is_length,
+    length_in_m,
+    length_step,
+    length_steps,
+    names,
+)
 from netaudit.standards.sold import held_m, sold_boxes, sold_lengths
 from netaudit.units import EQUAL_WITHIN_M
 
@@ -109,8 +120,9 @@ class Stock:
 
     def _offers(self, goods: Goods) -> Iterator[tuple[_Rank, Price]]:
         """Each item with a price that matches goods: how well it does, and its price."""
-        for name, said in names(goods).items():
-            for position, item, price in self._priced.get(name, ()):
+        steps = dict.fromkeys((None, *length_steps(goods.length_m)))
+        for (name, said), step in product(names(goods).items(), steps):
+            for position, item, price in self._priced.get((name, step), ()):
                 if is_kind(item, goods) and is_length(item, goods):
                     rank = _Rank(
                         said=len(said | facts_said(item, goods)),
@@ -121,13 +133,24 @@ class Stock:
                     yield rank, price
 
     @cached_property
-    def _priced(self) -> Mapping[str, Sequence[tuple[int, StockItem, Price]]]:
-        """Items with a price by their folded name, each with its place: prices first, then the plan's stock."""
-        found: dict[str, list[tuple[int, StockItem, Price]]] = {}
+    def _priced(self) -> Mapping[tuple[str, int | None], Sequence[tuple[int, StockItem, Price]]]:
+        """Items with a price by folded name and step of length, each with its place: prices first, then the stock.
+
+        A box stands at the length that it holds too, which may not be the one that is printed on it.
+        """
+        found: dict[tuple[str, int | None], list[tuple[int, StockItem, Price]]] = {}
         for position, item in enumerate((*self._listed, *self._plan_stock)):
             if item.price is not None:
-                found.setdefault(folded(item.what), []).append((position, item, item.price))
+                for step in _steps_of(item):
+                    found.setdefault((folded(item.what), step), []).append((position, item, item.price))
         return found
+
+
+def _steps_of(item: StockItem) -> set[int | None]:
+    """Where an item stands by its length."""
+    if item.length_m is None:
+        return {None}
+    return {length_step(item.length_m), length_step(held_m(item.length_m))}
 
 
 def _least_m(lengths_m: Sequence[float], needed_m: float) -> float | None:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from netaudit.listing import listed
 from netaudit.model.bill import Bulk
 from netaudit.model.goods import Goods, Item
 from netaudit.model.plan import StockItem
-from netaudit.ordering.shop.matching import folded, is_kind, is_length, names
+from netaudit.ordering.shop.matching import folded, is_kind, is_length, length_step, length_steps, names
 from netaudit.ordering.shop.stock import Stock
-from netaudit.standards.sold import sold_boxes
+from netaudit.standards.sold import held_m, sold_boxes
 from netaudit.units import sold_length_text
 
 
@@ -36,7 +36,7 @@ def unmatched(
     boxes = (item.goods for bulk in bulks for item in bulk.items)
     kinds = (bulk.kind for bulk in bulks)
     known = _by_name((*(item.goods for item in items), *boxes, *kinds, *sizes, *reels))
-    odd = [item for item in prices if not _matches(item, known.get(folded(item.what), ()))]
+    odd = [item for item in prices if not _matches(item, known)]
     if not odd:
         return ()
     rows = "1 row of the prices matches" if len(odd) == 1 else f"{len(odd)} rows of the prices match"
@@ -44,15 +44,24 @@ def unmatched(
     return (f"{rows} nothing on this bill: {told}. Name things as the bill's own CSV does.",)
 
 
-def _by_name(goods: Iterable[Goods]) -> dict[str, list[Goods]]:
-    found: dict[str, list[Goods]] = {}
-    for one in dict.fromkeys(goods):
+_Known = Mapping[tuple[str, int | None], Collection[Goods]]
+"""Goods by folded name and step of length; those of every length stand at None too, without theirs."""
+
+
+def _by_name(goods: Iterable[Goods]) -> _Known:
+    found: dict[tuple[str, int | None], dict[Goods, None]] = {}
+    for one in goods:
+        step = None if one.length_m is None else length_step(one.length_m)
         for name in names(one):
-            found.setdefault(name, []).append(one)
+            found.setdefault((name, step), {})[one] = None
+            found.setdefault((name, None), {})[one._replace(length_m=None)] = None
     return found
 
 
-def _matches(item: StockItem, among: Iterable[Goods]) -> bool:
+def _matches(item: StockItem, known: _Known) -> bool:
+    held = None if item.length_m is None else held_m(item.length_m)
+    name, steps = folded(item.what), dict.fromkeys((*length_steps(item.length_m), *length_steps(held)))
+    among = (goods for step in steps for goods in known.get((name, step), ()))
     return any(is_kind(item, goods) and is_length(item, goods) for goods in among)
 
 

@@ -6,7 +6,16 @@ import pytest
 
 from netaudit.model.goods import Goods
 from netaudit.model.plan import StockItem
-from netaudit.ordering.shop.matching import facts_beyond, facts_said, folded, is_kind, is_length, names
+from netaudit.ordering.shop.matching import (
+    facts_beyond,
+    facts_said,
+    folded,
+    is_kind,
+    is_length,
+    length_step,
+    length_steps,
+    names,
+)
 
 CORD = Goods("cord", category="6A", screened=False, gauge_awg=26, length_m=3.0)
 TWINAX = Goods("twinax", category="twinax", ends="sfp+ - sfp+", length_m=1.0)
@@ -113,3 +122,9 @@ def test_what_goods_leave_open_is_beyond_them() -> None:
     assert [1, 2, 0] == [
         facts_beyond(item, CORD), facts_beyond(item, CORD._replace(gauge_awg=None)), facts_beyond(StockItem("cord"), CORD)
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize("length_m", [0.5, 2.9995, 3.0, 3.0005, 304.8])
+@pytest.mark.parametrize("off_m", [-0.001, -0.0005, 0.0, 0.0005, 0.001])
+def test_lengths_that_are_the_same_are_found_beside_one_another(length_m: float, off_m: float) -> None:
+    assert length_step(length_m + off_m) in length_steps(length_m)
