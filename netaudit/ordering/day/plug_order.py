@@ -99,6 +99,13 @@ class _Sorter:
 
     def __init__(self, plan: Plan, topology: Topology) -> None:
         self._order = {name: place for place, name in enumerate(plan.cables)}
+        self._tails = {
+            (cable.name, tail): place
+            for cable in plan.cables.values()
+            if len(cable.to_ports) > 1
+            for place, tail in enumerate(cable.to_ports, start=1)
+        }
+        """Breakout and tail to the place of that tail."""
         self._role = {device.name: device.role for device in plan.devices.values()}
         self._serves = _served_by_adapters(topology, self._role)
         racks = {name: place for place, name in enumerate(plan.racks)}
@@ -116,7 +123,7 @@ class _Sorter:
             nodes, cables = nodes[::-1], cables[::-1]
         laid = [_Laid(cable, inner) for cable, inner in zip(cables, nodes[:-1], strict=True)]
         order = min(
-            (self._order[cable.name], max(cable.ends.index(inner), cable.ends.index(outer)))
+            (self._order[cable.name], max(self._tails.get((cable.name, end), 0) for end in (inner, outer)))
             for (cable, inner), outer in zip(laid, nodes[1:], strict=True)
         )
         return _Chain(self._group(channel.near, channel.far), self._first_rack(nodes), order, tuple(laid))

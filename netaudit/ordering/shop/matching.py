@@ -110,7 +110,7 @@ def length_steps(length_m: float | None) -> tuple[int | None, ...]:
 
 def length_step(length_m: float) -> int:
     """The step of a length on a scale on which lengths that are the same are neighbours at most."""
-    return round(length_m / SAME_LENGTH_M)
+    return round(length_m / (2 * SAME_LENGTH_M))
 
 
 def length_in_m(printed_m: float, goods: Goods) -> float:
