@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import sys
-import tempfile
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 
@@ -102,6 +101,8 @@ def _fill(output: str, content: bytes) -> None:
 
 def _replace(file: str, content: bytes) -> None:
     """Put a file with some content in the place of one of that name, with the permissions that it has or would have."""
+    import tempfile  # noqa: PLC0415 - only answers into files pay for it
+
     handle, unfinished = tempfile.mkstemp(prefix=".netaudit-", dir=os.path.dirname(file))
     try:
         with open(handle, "wb") as written:
