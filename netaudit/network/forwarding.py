@@ -64,6 +64,15 @@ class Forwarding:
         alike = edge.link.by_radio or one.tags(network) == other.tags(network)
         return alike and one.passes(network) and other.passes(network)
 
+    def named(self, edge: Edge) -> tuple[str, ...] | None:
+        """The networks that pass a link because its ends name them; None where neither names any, and all pass."""
+        one, other = self.carried[edge.out_port], self.carried[edge.in_port]
+        if one.any and other.any:
+            return None
+        own = other if one.any else one
+        names = dict.fromkeys((own.untagged, *sorted(own.tagged)))
+        return tuple(network for network in names if network is not None and self.passes(edge, network))
+
     def without(self, blocked: Iterable[Link]) -> Forwarding:
         """The same without some links between bridges."""
         closed = {id(link) for link in blocked}

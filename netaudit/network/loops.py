@@ -81,15 +81,11 @@ def _carried_alike(
     everywhere: list[int] = []
     named: dict[str, list[list[int]]] = {}
     for numbers in alike.values():
-        edge = edges[numbers[0]]
-        one, other = graph.carried[edge.out_port], graph.carried[edge.in_port]
-        if one.any and other.any:
+        own = graph.named(edges[numbers[0]])
+        if own is None:
             everywhere.extend(numbers)
-            continue
-        own = other if one.any else one
-        for network in {own.untagged, *own.tagged}:
-            if network is not None and graph.passes(edge, network):
-                named.setdefault(network, []).append(numbers)
+        for name in own or ():
+            named.setdefault(name, []).append(numbers)
     groups: dict[tuple[int, ...], list[str | None]] = {}
     for network in plan.networks or (None,):
         groups.setdefault(tuple(id(part) for part in named.get(network or "", ())), []).append(network)

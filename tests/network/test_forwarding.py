@@ -236,3 +236,24 @@ def test_a_bond_sets_the_packets_of_its_members_and_a_port_those_of_its_own() ->
     box = vault("vault", ports, bonds=bonds)
 
     assert [9000, 4000, None] == [port_mtu(box, name) for name in ports]
+
+
+@pytest.mark.parametrize(
+    ("near", "far", "expected"),
+    [
+        (KEYLESS, KEYLESS, None),
+        (KEYLESS, UNTAGGED, ("media",)),
+        (BOTH, BOTH, ("office", "media")),
+        (BOTH, TAGGED, ("media",)),
+        (BOTH, MIRRORED, ()),
+        (UNTAGGED, OTHER, ()),
+    ],
+)
+def test_the_networks_of_a_link_are_those_that_both_ends_carry_alike_or_all_where_neither_names_any(
+    near: Port, far: Port, expected: tuple[str, ...] | None
+) -> None:
+    graph = topology_of(
+        MEDIA, OFFICE, switch("a", {"up": near}), switch("b", {"up": far}), cable("U1", "a/up", "b/up")
+    ).forwarding
+
+    assert {expected} == {graph.named(edge) for edge in graph.ways[ref("a/up")]}

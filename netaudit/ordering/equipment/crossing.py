@@ -63,14 +63,11 @@ def _ways(plan: Plan, graph: Forwarding) -> tuple[Sequence[_Way], Mapping[str, S
             continue
         for edge in edges:
             way = _Way(bridge, edge.bridge, _host_octets(plan, edge))
-            one, other = graph.carried[edge.out_port], graph.carried[edge.in_port]
-            if one.any and other.any:
+            networks = graph.named(edge)
+            if networks is None:
                 everywhere.append(way)
-                continue
-            own = other if one.any else one
-            for network in {own.untagged, *own.tagged}:
-                if network is not None and graph.passes(edge, network):
-                    naming.setdefault(network, []).append(way)
+            for network in networks or ():
+                naming.setdefault(network, []).append(way)
     return everywhere, naming
 
 

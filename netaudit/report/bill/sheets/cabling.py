@@ -7,16 +7,16 @@ from collections.abc import Iterator
 from netaudit.model.bill import Bill
 from netaudit.model.specification import Specification
 from netaudit.report.bill.sheet import Cell, Sheet
-from netaudit.report.bill.sheets.cells import both_rates, gigabits, joined, numbers, text
+from netaudit.report.bill.sheets.cells import RATE_COLUMNS, both_rates, joined, numbers, rate_cells, text
 from netaudit.report.bill.words import LARGEST_PACKET, split_text
 from netaudit.report.goods_values import written
 
 LABEL_COLUMNS = text("cable", "end", "port", "far", "text")
 PORT_COLUMNS = (
     *text("device", "port", "connector", "module", "cable", "far", "peer", "network", "address"),
-    *numbers("rate [Gb/s]"),
+    *RATE_COLUMNS,
 )
-FREE_COLUMNS = (*text("device", "connector"), *numbers("rate [Gb/s]", "free", "of"))
+FREE_COLUMNS = (*text("device", "connector"), *RATE_COLUMNS, *numbers("free", "of"))
 SPECIFICATION_COLUMNS = (
     *text("device", "what"),
     *numbers("at least", "at most"),
@@ -43,7 +43,7 @@ def ports_sheet(bill: Bill) -> Sheet:
             written(row.peer),
             row.network,
             joined(row.addresses),
-            gigabits(row.rate_bit_per_s),
+            *rate_cells(row.rate_bit_per_s),
         )
         for row in bill.ports
     )
@@ -52,7 +52,7 @@ def ports_sheet(bill: Bill) -> Sheet:
 
 def free_sheet(bill: Bill) -> Sheet:
     """A row for each kind of port of each device."""
-    rows = tuple((row.device, row.connector, gigabits(row.rate_bit_per_s), row.free, row.of) for row in bill.free)
+    rows = tuple((row.device, row.connector, *rate_cells(row.rate_bit_per_s), row.free, row.of) for row in bill.free)
     return Sheet("free", "Ports left free", FREE_COLUMNS, rows)
 
 

@@ -10,6 +10,7 @@ from netaudit.report.goods_words import exact_text
 from netaudit.units import both_rates_text, number_text
 
 BITS_PER_GIGABIT = 1_000_000_000
+BITS_PER_MEGABYTE = 8_000_000
 
 
 def text(*names: str) -> tuple[Column, ...]:
@@ -22,9 +23,15 @@ def numbers(*names: str) -> tuple[Column, ...]:
     return tuple(Column(name, number=True) for name in names)
 
 
-def gigabits(rate_bit_per_s: int | None) -> float | None:
-    """A rate [Gb/s]."""
-    return None if rate_bit_per_s is None else rate_bit_per_s / BITS_PER_GIGABIT
+RATE_COLUMNS = numbers("rate [Gb/s]", "rate [MB/s]")
+"""A rate in both units, for whoever counts with it."""
+
+
+def rate_cells(rate_bit_per_s: int | None) -> tuple[float | None, float | None]:
+    """A rate [Gb/s], and the same in bytes [MB/s]."""
+    if rate_bit_per_s is None:
+        return None, None
+    return rate_bit_per_s / BITS_PER_GIGABIT, rate_bit_per_s / BITS_PER_MEGABYTE
 
 
 def both_rates(rate_bit_per_s: int | None) -> str | None:

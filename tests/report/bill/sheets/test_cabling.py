@@ -16,19 +16,23 @@ def test_the_trunk_of_a_breakout_names_all_its_far_ends() -> None:
     assert expected == labels_sheet(full_bill()).rows[2]
 
 
-def test_a_port_has_its_link_and_its_rate_in_gigabits() -> None:
+def test_a_port_has_its_link_and_its_rate_in_both_units() -> None:
     expected = [
-        ("cut-1", "wire", "rj45", None, "C01", "loft-plate/1", "core/1", "media", "10.44.20.11", 10),
-        ("core", "10", "sfp+", "10GBASE-SR", "F01", "vault/more", "vault/more", None, None, 2.5),
-        ("core", "ge/0/11", None, None, None, None, None, None, None, None),
+        ("cut-1", "wire", "rj45", None, "C01", "loft-plate/1", "core/1", "media", "10.44.20.11", 10, 1250),
+        ("core", "10", "sfp+", "10GBASE-SR", "F01", "vault/more", "vault/more", None, None, 2.5, 312.5),
+        ("core", "ge/0/11", *[None] * 9),
     ]
 
     assert expected == list(ports_sheet(full_bill()).rows[:3])
-    assert ("192.168.44.10, 192.168.44.120", 0.1) == ports_sheet(full_bill()).rows[3][-2:]
+    assert ("192.168.44.10, 192.168.44.120", 0.1, 12.5) == ports_sheet(full_bill()).rows[3][-3:]
 
 
 def test_a_passive_port_has_no_rate() -> None:
-    expected = [("core", "rj45", 10, 2, 8), ("bay-panel", "rj45", None, 20, 24), (HOSTILE[11], None, None, 0, 4)]
+    expected = [
+        ("core", "rj45", 10, 1250, 2, 8),
+        ("bay-panel", "rj45", None, None, 20, 24),
+        (HOSTILE[11], None, None, None, 0, 4),
+    ]
 
     assert expected == list(free_sheet(full_bill()).rows)
 

@@ -10,20 +10,29 @@ from netaudit.report.bill.sheet import Cell
 from netaudit.report.bill.sheets.cells import (
     both_rates,
     gauge,
-    gigabits,
     in_words,
     joined,
     numbers,
+    rate_cells,
     screen,
     text,
 )
 
 
 @pytest.mark.parametrize(
-    ("rate_bit_per_s", "expected"), [(None, None), (0, 0), (100_000_000, 0.1), (2_500_000_000, 2.5), (10**10, 10)]
+    ("rate_bit_per_s", "expected"),
+    [
+        (None, (None, None)),
+        (0, (0, 0)),
+        (100_000_000, (0.1, 12.5)),
+        (2_500_000_000, (2.5, 312.5)),
+        (10**10, (10, 1250)),
+    ],
 )
-def test_a_rate_is_in_gigabits_and_unknown_is_not_nothing(rate_bit_per_s: int | None, expected: float | None) -> None:
-    assert expected == gigabits(rate_bit_per_s)
+def test_a_rate_is_in_both_units_and_unknown_is_not_nothing(
+    rate_bit_per_s: int | None, expected: tuple[float | None, float | None]
+) -> None:
+    assert expected == rate_cells(rate_bit_per_s)
 
 
 def test_a_rate_in_words_has_both_units_and_unknown_stays_empty() -> None:

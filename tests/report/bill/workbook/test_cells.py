@@ -82,6 +82,7 @@ def test_wide_characters_count_twice_and_combining_ones_not_at_all(text: str, ex
         ("price", "#,##0.00##"),
         ("quantity", "General"),
         ("rate [Gb/s]", "General"),
+        ("rate [MB/s]", "General"),
     ],
 )
 def test_numbers_are_shown_by_what_they_are(name: str, expected: str) -> None:
